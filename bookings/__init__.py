@@ -1,0 +1,1 @@
+"""People, calendar, orders, money and notices; stands on plates."""

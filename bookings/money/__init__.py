@@ -1,0 +1,31 @@
+"""Quotes, deposits, balances, cancellations and invoice totals in whole minor units.
+
+Pure Python: nothing here knows the database, a clock or how an amount is shown. Prices include
+tax, as consumer prices do; rates and shares are basis points (2300 = 23 %).
+"""
+
+from bookings.money.amounts import Money, MoneyValueError, balance, half_up, split
+from bookings.money.cancellation import CancellationRule, kept_on_cancel
+from bookings.money.invoices import InvoicedLine, InvoiceTotals, invoice_totals
+from bookings.money.lines import PricedLine, TaxGroup
+from bookings.money.quotes import DepositRule, Quote, quote
+from bookings.money.soundness import broken_rules
+
+__all__ = [
+    "CancellationRule",
+    "DepositRule",
+    "InvoiceTotals",
+    "InvoicedLine",
+    "Money",
+    "MoneyValueError",
+    "PricedLine",
+    "Quote",
+    "TaxGroup",
+    "balance",
+    "broken_rules",
+    "half_up",
+    "invoice_totals",
+    "kept_on_cancel",
+    "quote",
+    "split",
+]

@@ -1,0 +1,36 @@
+"""What the studio keeps of a deposit when a sitter cancels."""
+
+from dataclasses import dataclass
+from datetime import UTC, datetime, timedelta
+
+from bookings.money.amounts import WHOLE_BP, Money, MoneyValueError, require_whole, share_of
+
+
+@dataclass(frozen=True, slots=True)
+class CancellationRule:
+    """Cancelling is free up to `free_hours` before the start; later `kept_bp` of the deposit stays.
+
+    Raises MoneyValueError.
+    """
+
+    free_hours: int
+    kept_bp: int
+
+    def __post_init__(self) -> None:
+        require_whole("The free hours", self.free_hours, least=0)
+        require_whole("The kept share in basis points", self.kept_bp, least=0, most=WHOLE_BP)
+
+
+def kept_on_cancel(rule: CancellationRule, deposit_paid: Money, starts_at: datetime, now: datetime) -> Money:
+    """Return how much of `deposit_paid` (minor units) is kept when the sitting is cancelled at `now`.
+
+    The last free moment itself is still free. Raises MoneyValueError for a naive datetime or a
+    deposit below 0.
+    """
+    require_whole("The deposit paid", deposit_paid, least=0)
+    if starts_at.utcoffset() is None or now.utcoffset() is None:
+        raise MoneyValueError("Start and cancellation need datetimes with a time zone.")
+    # In UTC, because subtracting from a local time counts hours of the clock on the wall, which
+    # are an hour out across the nights the clock is changed.
+    free_until = starts_at.astimezone(UTC) - timedelta(hours=rule.free_hours)
+    return share_of(deposit_paid, rule.kept_bp) if now.astimezone(UTC) > free_until else 0

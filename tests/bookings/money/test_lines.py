@@ -1,0 +1,103 @@
+"""Held against: rules BR-S-05, BR-Z-05, BR-E-05, BR-25 and BR-27 of EN 16931, whose wording was read
+second-hand (public copies of the validation rules, release 1.3.16), and amounts worked out by hand."""
+
+import pytest
+
+from bookings.money import MoneyValueError, PricedLine, TaxGroup
+from bookings.money.lines import tax_groups
+
+
+def line(quantity=1, unit_gross=12_300, tax_category="S", rate_bp=2300, text="Half plate"):
+    return PricedLine(text, quantity, unit_gross, tax_category, rate_bp)
+
+
+@pytest.mark.parametrize(
+    ("quantity", "unit_gross", "rate_bp", "net"),
+    # By hand at 23 %: 123.00/1.23 = 100.00; 0.05/1.23 = 4.07 cents; 3 x 0.99/1.23 = 241.46 cents.
+    # At 100 % 0.05/2 = 2.5 cents, a tie: away from zero, also for a credit.
+    [
+        (1, 12_300, 2300, 10_000),
+        (1, 5, 2300, 4),
+        (3, 99, 2300, 241),
+        (1, 5, 10_000, 3),
+        (-1, 5, 10_000, -3),
+    ],
+)
+def test_the_net_of_a_line_is_rounded_once_for_the_whole_line(quantity, unit_gross, rate_bp, net):
+    assert line(quantity, unit_gross, rate_bp=rate_bp).net == net
+
+
+@pytest.mark.parametrize("tax_category", ["Z", "E"])
+def test_zero_rated_and_exempt_lines_are_their_own_net(tax_category):
+    sold = line(2, 4_550, tax_category, 0)
+
+    assert (sold.gross, sold.net) == (9_100, 9_100)
+
+
+def test_a_credited_line_takes_the_line_back_exactly():
+    sold = line(3, 99)
+    credit = sold.credited()
+
+    assert (credit.quantity, credit.unit_gross) == (-3, 99)
+    assert (sold.gross + credit.gross, sold.net + credit.net) == (0, 0)
+
+
+@pytest.mark.parametrize(
+    ("bad", "message"),
+    [
+        ({"text": "  "}, "A line needs a text that says what it is for."),
+        ({"quantity": 0}, "The quantity of a line must not be 0."),
+        ({"quantity": 1.0}, "quantity must be a whole number, got 1.0."),
+        ({"unit_gross": -1}, "The unit price must be at least 0, got -1."),
+        ({"unit_gross": True}, "The unit price must be a whole number, got True."),
+        ({"tax_category": "X"}, "The tax category must be one of S, Z, E, got 'X'."),
+        ({"tax_category": None}, "The tax category must be one of S, Z, E, got None."),
+        ({"rate_bp": 0}, "The rate in basis points of tax category S must be at least 1, got 0."),
+        ({"rate_bp": 10_001}, "The rate in basis points of tax category S must be at most 10000, got 10001."),
+        ({"tax_category": "Z"}, "The rate in basis points of tax category Z must be at most 0, got 2300."),
+        ({"tax_category": "E"}, "The rate in basis points of tax category E must be at most 0, got 2300."),
+    ],
+)
+def test_a_line_refuses_what_cannot_be_sold_or_taxed(bad, message):
+    with pytest.raises(MoneyValueError) as refusal:
+        line(**bad)
+
+    assert str(refusal.value) == message
+
+
+def test_a_free_line_and_the_outermost_rates_are_allowed():
+    assert line(unit_gross=0).net == 0
+    assert (line(rate_bp=1).rate_bp, line(rate_bp=10_000).rate_bp) == (1, 10_000)
+
+
+def test_tax_is_rounded_once_for_all_lines_of_a_category_and_rate():
+    # By hand: 7 lines of 0.05 are 7 x 4 net = 28, 23 % of it 6.44; line by line it would be 7 x 1.
+    groups = tax_groups([line(unit_gross=5)] * 7)
+
+    assert groups == (TaxGroup("S", 2300, 28, 6),)
+
+
+def test_tax_groups_are_kept_apart_by_category_and_by_rate():
+    mixed = [line(), line(rate_bp=600, unit_gross=106), line(1, 100, "Z", 0), line(1, 100, "E", 0), line()]
+
+    assert tax_groups(mixed) == (
+        TaxGroup("E", 0, 100, 0),
+        TaxGroup("S", 600, 100, 6),
+        TaxGroup("S", 2300, 20_000, 4_600),
+        TaxGroup("Z", 0, 100, 0),
+    )
+
+
+@pytest.mark.parametrize(
+    ("values", "message"),
+    [
+        (("S", 0, 100, 0), "The rate in basis points of tax category S must be at least 1, got 0."),
+        (("S", 2300, 1.5, 0), "taxable must be a whole number, got 1.5."),
+        (("S", 2300, 100, "23"), "tax must be a whole number, got '23'."),
+    ],
+)
+def test_a_tax_group_refuses_bad_values(values, message):
+    with pytest.raises(MoneyValueError) as refusal:
+        TaxGroup(*values)
+
+    assert str(refusal.value) == message

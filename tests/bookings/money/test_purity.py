@@ -1,0 +1,81 @@
+"""What the money package may not contain: floats, true division, a second number type, Django."""
+
+import ast
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+import bookings.money
+
+PACKAGE = Path(bookings.money.__file__).parent
+MODULES = sorted(PACKAGE.glob("*.py"))
+INEXACT_NAMES = {"float", "round", "Decimal", "Fraction", "decimal", "math", "fractions", "complex"}
+
+
+def inexact_parts(source):
+    """Return the lines of `source` that hold a float, a true division or another number type."""
+    return [node.lineno for node in ast.walk(ast.parse(source)) if is_inexact(node)]
+
+
+def is_inexact(node):
+    if isinstance(node, ast.Constant):
+        return isinstance(node.value, float | complex)
+    if isinstance(node, ast.BinOp | ast.AugAssign):
+        return isinstance(node.op, ast.Div)
+    if isinstance(node, ast.Import | ast.ImportFrom):
+        return any(name.name in INEXACT_NAMES for name in node.names) or (
+            isinstance(node, ast.ImportFrom) and node.module in INEXACT_NAMES
+        )
+    return isinstance(node, ast.Name) and node.id in INEXACT_NAMES
+
+
+def test_the_whole_package_is_looked_at():
+    assert {"__init__.py", "amounts.py", "invoices.py", "quotes.py"} <= {path.name for path in MODULES}
+
+
+@pytest.mark.parametrize("path", MODULES, ids=lambda path: path.name)
+def test_no_float_comes_near_money(path):
+    assert inexact_parts(path.read_text(encoding="utf-8")) == []
+
+
+@pytest.mark.parametrize(
+    "source",
+    [
+        "tax = net * 0.23",
+        "net = gross / 2",
+        "net /= 2",
+        "net = float(gross)",
+        "tax = round(net)",
+        "from decimal import Decimal",
+        "import math",
+    ],
+)
+def test_the_look_for_floats_finds_one(source):
+    assert inexact_parts(source) == [1]
+
+
+@pytest.mark.parametrize("path", MODULES, ids=lambda path: path.name)
+def test_only_the_standard_library_and_the_package_itself_are_imported(path):
+    tree = ast.parse(path.read_text(encoding="utf-8"))
+    modules = [node.module for node in ast.walk(tree) if isinstance(node, ast.ImportFrom)]
+    modules += [name.name for node in ast.walk(tree) if isinstance(node, ast.Import) for name in node.names]
+
+    assert all(
+        module.startswith("bookings.money") or module.split(".")[0] in sys.stdlib_module_names
+        for module in modules
+    )
+
+
+def test_money_works_where_django_cannot_be_imported():
+    script = (
+        "import sys; sys.modules['django'] = None\n"
+        "from bookings.money import PricedLine, invoice_totals\n"
+        "print(invoice_totals([PricedLine('Half plate', 1, 12300, 'S', 2300)], 'EUR', 0).due)"
+    )
+    finished = subprocess.run(
+        [sys.executable, "-c", script], capture_output=True, text=True, check=True, cwd=PACKAGE.parent.parent
+    )
+
+    assert finished.stdout == "12300\n"
