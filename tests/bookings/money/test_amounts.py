@@ -5,7 +5,7 @@ method in the public Electowiki page "Hamilton method" (populations of 1790 as p
 from decimal import ROUND_HALF_UP, Decimal, localcontext
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from bookings.money import MoneyValueError, balance, half_up, split
@@ -55,6 +55,7 @@ def test_halves_go_away_from_zero(numerator, denominator, rounded):
     assert half_up(numerator, denominator) == rounded
 
 
+@settings(deadline=None)
 @given(whole_numbers, st.integers(1, 10**9))
 def test_half_up_agrees_with_decimal_round_half_up(numerator, denominator):
     with localcontext() as context:
@@ -116,6 +117,7 @@ def test_split_serves_the_largest_remainder_first_and_the_earlier_of_equals(tota
     assert split(total, weights) == parts
 
 
+@settings(deadline=None)
 @given(whole_numbers, st.lists(st.integers(0, 10**6), min_size=1, max_size=20).filter(any))
 def test_the_parts_of_a_split_add_up_and_stay_within_one_of_their_quota(total, weights):
     parts = split(total, weights)
@@ -127,6 +129,7 @@ def test_the_parts_of_a_split_add_up_and_stay_within_one_of_their_quota(total, w
     )
 
 
+@settings(deadline=None)
 @given(whole_numbers, st.lists(st.integers(0, 10**6), min_size=1, max_size=20).filter(any))
 def test_a_refund_is_split_as_the_payment_was(total, weights):
     assert split(-total, weights) == tuple(-part for part in split(total, weights))
@@ -146,6 +149,13 @@ def test_split_refuses_weights_that_share_nothing_out(weights, message):
         split(100, weights)
 
     assert str(refusal.value) == message
+
+
+def test_split_refuses_a_total_that_is_not_whole():
+    with pytest.raises(MoneyValueError) as refusal:
+        split(10.0, (1, 1))
+
+    assert str(refusal.value) == "total must be a whole number, got 10.0."
 
 
 @pytest.mark.parametrize(

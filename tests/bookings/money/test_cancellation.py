@@ -6,7 +6,7 @@ from datetime import UTC, datetime, timedelta
 from zoneinfo import ZoneInfo
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from bookings.money import CancellationRule, MoneyValueError, kept_on_cancel
@@ -55,6 +55,7 @@ def test_no_free_hours_means_free_until_the_start():
     assert kept_on_cancel(rule, 5_000, STARTS_AT, STARTS_AT + SECOND) == 5_000
 
 
+@settings(deadline=None)
 @given(st.integers(0, 10**9), st.integers(0, 10_000), st.integers(-200, 200))
 def test_what_is_kept_never_exceeds_the_deposit(deposit, kept_bp, hours):
     rule = CancellationRule(free_hours=48, kept_bp=kept_bp)

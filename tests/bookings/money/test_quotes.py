@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from bookings.money import DepositRule, MoneyValueError, PricedLine, TaxGroup, balance, invoice_totals, quote
@@ -104,6 +104,7 @@ def test_a_quote_whose_parts_do_not_add_up_cannot_be_made(change, message):
     assert str(refusal.value) == message
 
 
+@settings(deadline=None)
 @given(sold_lines, deposit_rules)
 def test_deposit_and_balance_are_the_total_and_the_total_is_what_is_invoiced(lines, rule):
     offer = quote(lines, "EUR", rule)
