@@ -70,12 +70,10 @@ def invoice_totals(lines: Sequence[PricedLine], currency: str, prepaid: Money) -
     """
     require_whole("prepaid", prepaid)
     invoiced = tuple(InvoicedLine(line, line.net) for line in lines)
-    groups = tax_groups(lines)
     charged = sum(line.gross for line in lines)
     net_sum = sum(line.net for line in invoiced)
+    groups = tax_groups(lines)
     total_tax = sum(group.tax for group in groups)
-    total_with_tax = net_sum + total_tax
-    rounding = charged - total_with_tax
     return InvoiceTotals(
         lines=invoiced,
         currency=currency,
@@ -84,8 +82,8 @@ def invoice_totals(lines: Sequence[PricedLine], currency: str, prepaid: Money) -
         tax_groups=groups,
         total_without_tax=net_sum,
         total_tax=total_tax,
-        total_with_tax=total_with_tax,
+        total_with_tax=net_sum + total_tax,
         prepaid=prepaid,
-        rounding=rounding,
-        due=total_with_tax - prepaid + rounding,
+        rounding=charged - net_sum - total_tax,
+        due=charged - prepaid,
     )
