@@ -1,0 +1,57 @@
+"""May this sitting be promised? The gates in order; nothing passes that the verifier has not seen.
+
+Gate 0 (bounds) refuses what is impossible, with its reason. Gate 1 (Case.insert) fits the sitting into the
+stored plans by bitsets. An exact re-plan and the risk of waiting are further gates, to stand after gate 1.
+"""
+
+from collections.abc import Sequence
+
+from plates.capacity.answers import Admission, Openings, Refusal
+from plates.capacity.bench import Bench, Budget, Day, Sitting, Size
+from plates.capacity.case import Case
+from plates.capacity.refusing import Refusing
+from plates.capacity.timeline import Booked
+from plates.capacity.verify import problems
+
+
+def admit(
+    bench: Bench, day: Day, booked: Sequence[Booked], asked: Sitting, budgets: Sequence[Budget] = ()
+) -> Admission:
+    """Plans for the whole day with the asked sitting last, or a refusal with its reason."""
+    case = Case(bench, day, tuple(booked), tuple(budgets))
+    if case.bound(asked) is None:
+        plan = case.insert(asked)
+        if plan is not None:
+            whole = (*case.booked, Booked(asked, plan))
+            if not problems(bench, day, whole, budgets):
+                return Admission(tuple(each.plan for each in whole), None)
+    starts = _starts(case, asked.plates, None)
+    return Admission((), Refusing(case, starts).refusal(asked))
+
+
+def openings(
+    bench: Bench,
+    day: Day,
+    booked: Sequence[Booked],
+    plates: tuple[Size, ...],
+    budgets: Sequence[Budget] = (),
+    not_before: int | None = None,
+) -> Openings:
+    """The grid starts, from `not_before` on, at which these plates can be promised; each one verified."""
+    case = Case(bench, day, tuple(booked), tuple(budgets))
+    starts = _starts(case, plates, not_before)
+
+    def refused() -> tuple[Refusal, ...]:
+        refusing = Refusing(case, starts)
+        others = (start for start in _grid(case, not_before) if start not in set(starts))
+        return tuple(refusing.refusal(Sitting(start, plates)) for start in others)
+
+    return Openings(starts, refused)
+
+
+def _grid(case: Case, not_before: int | None) -> list[int]:
+    return [start for start in case.grid() if not_before is None or start >= not_before]
+
+
+def _starts(case: Case, plates: tuple[Size, ...], not_before: int | None) -> tuple[int, ...]:
+    return tuple(start for start in _grid(case, not_before) if case.insert(Sitting(start, plates)))

@@ -1,0 +1,55 @@
+"""How full each hour of the day is, and what keeps it from holding more."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from plates.capacity.bench import Bench, Day, Sitting, Size
+from plates.capacity.case import Case
+from plates.capacity.refusing import Refusing
+from plates.capacity.timeline import Booked, SittingPlan
+
+
+@dataclass(frozen=True, slots=True)
+class Hour:
+    """One hour from the opening on: plates poured in it, the most there could be, and what binds."""
+
+    begin: int
+    end: int
+    plates_booked: int
+    plates_limit: int
+    bound_by: str | None
+
+
+def hours(bench: Bench, day: Day, booked: Sequence[Booked], size: Size) -> tuple[Hour, ...]:
+    """For each hour: how many one-plate sittings of `size` could still start in it, each verified.
+
+    They may start at any minute. Each hour is filled by itself, with the rest of the day as booked.
+    """
+    case = Case(bench, replace(day, start_every=1), tuple(booked))
+    return tuple(_hour(case, begin, size) for begin in range(day.opens, day.closes, 60))
+
+
+def _hour(case: Case, begin: int, size: Size) -> Hour:
+    end = min(begin + 60, case.day.closes)
+    poured = sum(begin <= plate.pour < end for booked in case.booked for plate in booked.plan.plates)
+    full = _filled(case, begin, end, size)
+    more = len(full.booked) - len(case.booked)
+    bound_by = Refusing(full, ()).refusal(Sitting(begin, (size,))).why
+    return Hour(begin, end, poured, poured + more, bound_by)
+
+
+def _filled(case: Case, begin: int, end: int, size: Size) -> Case:
+    """The day with one-plate sittings added from `begin` on until no more can start before `end`."""
+    found = next(_fits(case, begin, end, size), None)
+    while found:
+        case = case.with_booked(*found)
+        found = next(_fits(case, begin, end, size), None)
+    return case
+
+
+def _fits(case: Case, begin: int, end: int, size: Size) -> Iterator[tuple[Sitting, SittingPlan]]:
+    for start in range(begin, end):
+        asked = Sitting(start, (size,))
+        plan = case.insert(asked)
+        if plan:
+            yield asked, plan

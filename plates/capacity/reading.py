@@ -1,0 +1,154 @@
+"""A plan read off a Placing, from the settle minute forwards, by taste."""
+
+from collections.abc import Iterator
+from typing import Literal, NamedTuple
+
+from plates.capacity.bitset import stretch
+from plates.capacity.patterns import Tail
+from plates.capacity.placing import Placing
+from plates.capacity.timeline import PlatePlan, SittingPlan
+
+
+class Taste(NamedTuple):
+    """What to prefer where several ways are free.
+
+    baths: a bath just long enough to settle the next sitter meanwhile, the shortest, or the longest.
+    weave: pour the next plate while this one waits. snug: lift beside other work rather than at once.
+    """
+
+    baths: Literal["settle", "short", "long"] = "settle"
+    weave: bool = False
+    snug: bool = True
+
+
+SNUG_WITHIN = 15
+
+
+class _Steps(NamedTuple):
+    pour: int
+    load: int
+    tail: Tail
+
+
+def has(minutes: int, minute: int) -> bool:
+    return bool(minutes >> minute & 1)
+
+
+def lowest(minutes: int) -> int:
+    """The first minute of a set; -1 for an empty one."""
+    return (minutes & -minutes).bit_length() - 1
+
+
+def read_plan(placing: Placing, settle: int, taste: Taste) -> SittingPlan | None:
+    """A plan with the sitter settled at `settle` (one of placing.starts, from the opening).
+
+    None only where the sitting's own lifts get in each other's way.
+    """
+    steps: list[_Steps] = []
+    pour, hold = _first_pour(placing, settle), 0
+    for place in range(len(placing.plates)):
+        load = pour + placing.times.pour + _bath(placing, place, pour, hold, taste)
+        tail = _tail(placing, place, load, taste)
+        steps.append(_Steps(pour, load, tail))
+        fix = load + tail.fix
+        if place + 1 == len(placing.plates):
+            pour = _soonest(placing, placing.farewell, fix + placing.times.fix)
+        elif tail.pour is None:
+            pour, hold = _soonest(placing, placing.pours(place + 1, 0), fix + placing.times.fix), 0
+        else:
+            pour, hold = load + tail.pour, tail.hold
+    lifts = _lifts(placing, settle, steps, pour, taste)
+    return _plan(placing, settle, steps, pour, lifts) if lifts else None
+
+
+def _first_pour(placing: Placing, settle: int) -> int:
+    pours = placing.pours(0, 0)
+    gaps = range(placing.times.first_pour_within + 1)
+    return settle + next(
+        gap
+        for gap in gaps
+        if has(placing.pour_after(gap) & placing.together(gap), settle) and has(pours, settle + gap)
+    )
+
+
+def _soonest(placing: Placing, later: int, minute: int) -> int:
+    """The first of `later` from the minute on; placing has made sure that it is near enough."""
+    return minute + lowest(later >> minute)
+
+
+def _bath(placing: Placing, place: int, pour: int, hold: int, taste: Taste) -> int:
+    times = placing.times
+    minutes = list(range(times.sensitise.least, times.sensitise.most + 1))
+    if taste.baths == "long":
+        minutes.reverse()
+    elif taste.baths == "settle":
+        minutes.sort(key=lambda bath: (bath < times.settle, bath))
+    baths = placing.baths[place]
+    return next(bath for bath in minutes if has(baths[bath], pour) and times.pour + bath >= hold)
+
+
+def _tail(placing: Placing, place: int, load: int, taste: Taste) -> Tail:
+    fitting = (tail for tail in placing.tails(place) if has(placing.loads[place][tail], load))
+    if not taste.weave:
+        return next(fitting)
+    tails = list(fitting)
+    return next((tail for tail in tails if tail.pour is not None), tails[0])
+
+
+def _hands(placing: Placing, settle: int, steps: list[_Steps], farewell: int) -> Iterator[tuple[int, int]]:
+    times = placing.times
+    yield settle, times.settle
+    yield farewell, times.farewell
+    for pour, load, tail in steps:
+        yield pour, times.pour
+        yield load, times.load
+        yield load + tail.expose, times.expose
+        yield load + tail.develop, times.develop
+        yield load + tail.fix, times.fix
+
+
+def _lifts(placing: Placing, settle: int, steps: list[_Steps], farewell: int, taste: Taste) -> list[int]:
+    """One lift for each plate, never while the hands do something else for this sitting; [] if none fit."""
+    own, length, lifts = 0, placing.room.length, list[int]()
+    for begin, minutes in _hands(placing, settle, steps, farewell):
+        own |= stretch(begin, begin + minutes, length)
+    for place, (_, load, tail) in enumerate(steps):
+        wash_in = load + tail.fix + placing.times.fix
+        lift = _lift(placing, place, wash_in, own, taste)
+        if lift < 0:
+            return []
+        lifts.append(lift)
+        own |= stretch(lift, lift + placing.times.lift, length)
+    return lifts
+
+
+def _lift(placing: Placing, place: int, wash_in: int, own: int, taste: Taste) -> int:
+    wash, lift = placing.times.wash, placing.times.lift
+    held = lowest(~(placing.wash_free(place) >> wash_in))
+    last = min(wash_in + wash.most, wash_in + held)
+    taken = own if placing.bench.operators == 1 else own & ~placing.both
+    open_at = placing.lift & stretch(wash_in + wash.least, last + 1, placing.room.length + 1)
+    for minute in range(lift):
+        open_at &= ~(taken >> minute)
+    busy = (placing.full & ~placing.hands) | taken
+    beside = open_at & ((busy << 1) | (busy >> max(lift, 1)))
+    beside &= stretch(0, wash_in + wash.least + SNUG_WITHIN, placing.room.length)
+    return lowest(beside) if taste.snug and beside else lowest(open_at)
+
+
+def _plan(placing: Placing, settle: int, steps: list[_Steps], farewell: int, lifts: list[int]) -> SittingPlan:
+    opens, times = placing.room.opens, placing.times
+    plates = tuple(
+        PlatePlan(
+            pour=opens + pour,
+            tank_in=opens + pour + times.pour,
+            tank_out=opens + load,
+            expose=opens + load + tail.expose,
+            develop=opens + load + tail.develop,
+            fix=opens + load + tail.fix,
+            wash_in=opens + load + tail.fix + times.fix,
+            lift=opens + lift,
+        )
+        for (pour, load, tail), lift in zip(steps, lifts, strict=True)
+    )
+    return SittingPlan(opens + settle, opens + farewell, plates)
