@@ -1,0 +1,173 @@
+"""A day of one bench drawn as lanes over time. Pure layout: minutes become lengths, nothing is looked up.
+
+Sitters, hands, tank places and wash places each get lanes; work that overlaps never shares one. A plate that
+takes two wash places is drawn in two lanes, side by side where there is room.
+"""
+
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass
+
+from plates import capacity
+from plates.capacity import Occupation
+from plates.drawing import Bar, Drawing, Lane, LaneJob, PlateTimes, Tick
+
+__all__ = ["Bar", "Drawing", "Lane", "LaneJob", "PlateTimes", "Tick", "lay_out"]
+
+PER_MINUTE = 2
+LANE_HEIGHT = 22
+BAR_HEIGHT = 16
+GROUP_GAP = 12
+CLOCK_ROOM = 30
+MOST_EMPTY_LANES = 12
+
+GROUPS = (("sitter", "Sitter"), ("operator", "Hands"), ("tank", "Tank"), ("wash", "Wash"))
+
+# The steps as they are spoken of at the bench, where the engine's word alone would be odd.
+STEP_WORDS = {
+    "present": "in the room",
+    "sensitise": "in the silver bath",
+    "load": "load the holder",
+    "wash": "in the wash",
+    "lift": "lift from the wash",
+}
+
+Clock = Callable[[int], str]
+
+
+@dataclass(frozen=True, slots=True)
+class _Piece:
+    taken: Occupation
+    job: LaneJob
+
+
+def lay_out(
+    bench: capacity.Bench,
+    day: capacity.Day,
+    jobs: Sequence[LaneJob],
+    *,
+    now: int | None,
+    clock: Clock,
+) -> Drawing:
+    """Draw the day. Minutes are those of `day`; `clock` writes one of them as HH:MM."""
+    pieces = [_Piece(taken, job) for job in jobs for taken in capacity.occupations(bench, job.booked)]
+    begin = min([day.opens, *(piece.taken.begin for piece in pieces)])
+    end = max([day.closes, day.racks_empty_by, *(piece.taken.end for piece in pieces)])
+    lanes, height = _lanes(bench, pieces, begin, clock)
+    return Drawing(
+        width=(end - begin) * PER_MINUTE,
+        height=height,
+        lanes=lanes,
+        ticks=_ticks(begin, end, clock),
+        closes_x=(day.closes - begin) * PER_MINUTE,
+        now_x=(now - begin) * PER_MINUTE if now is not None and begin <= now <= end else None,
+        now_label="" if now is None else clock(now),
+        summary=_summary(day, jobs, clock),
+        plates=tuple(times for job in jobs for times in _times(job, clock)),
+    )
+
+
+def _lanes(
+    bench: capacity.Bench, pieces: Sequence[_Piece], begin: int, clock: Clock
+) -> tuple[tuple[Lane, ...], int]:
+    """All lanes from the top down, and how far down they reach."""
+    lanes: list[Lane] = []
+    top = CLOCK_ROOM
+    for resource, name in GROUPS:
+        places = _places(bench, resource)
+        rows = _rows([piece for piece in pieces if piece.taken.resource == resource], places)
+        for number, row in enumerate(rows):
+            called = name if len(rows) == 1 else f"{name} {number + 1}"
+            bars = tuple(_bar(piece, top, begin, clock) for piece in row)
+            lanes.append(Lane(resource, called, top, top + LANE_HEIGHT // 2, number >= places, bars))
+            top += LANE_HEIGHT
+        top += GROUP_GAP
+    return tuple(lanes), top
+
+
+def _places(bench: capacity.Bench, resource: str) -> int:
+    return {
+        "sitter": bench.sitters_at_once,
+        "operator": bench.operators,
+        "tank": bench.tank_places,
+        "wash": bench.wash_places,
+    }[resource]
+
+
+def _rows(pieces: Iterable[_Piece], places: int) -> list[list[_Piece]]:
+    """Part the pieces into rows without overlap, earliest first: no more rows than are in use at once."""
+    rows: list[list[_Piece]] = []
+    for piece in sorted(pieces, key=lambda each: (each.taken.begin, each.taken.end)):
+        free = [number for number, row in enumerate(rows) if row[-1].taken.end <= piece.taken.begin]
+        while len(free) < piece.taken.amount:
+            free.append(len(rows))
+            rows.append([])
+        for number in _side_by_side(free, piece.taken.amount):
+            rows[number].append(piece)
+    return rows + [[] for _ in range(len(rows), min(places, MOST_EMPTY_LANES))]
+
+
+def _side_by_side(free: list[int], amount: int) -> list[int]:
+    for first in range(len(free) - amount + 1):
+        run = free[first : first + amount]
+        if run[-1] - run[0] == amount - 1:
+            return run
+    return free[:amount]
+
+
+def _bar(piece: _Piece, y: int, begin: int, clock: Clock) -> Bar:
+    taken, job = piece.taken, piece.job
+    words = STEP_WORDS.get(taken.what, taken.what)
+    plate = "" if taken.plate is None else f", plate {taken.plate + 1}"
+    width = (taken.end - taken.begin) * PER_MINUTE
+    return Bar(
+        x=(taken.begin - begin) * PER_MINUTE,
+        y=y + (LANE_HEIGHT - BAR_HEIGHT) // 2,
+        width=width,
+        height=BAR_HEIGHT,
+        step=taken.what,
+        firm=job.firm,
+        # About seven lengths a letter: a label that would run out of its bar is left to the title.
+        label=job.label if width >= 7 * len(job.label) + 6 else "",
+        title=f"{job.label}{plate}: {words} {clock(taken.begin)} to {clock(taken.end)}",
+    )
+
+
+def _ticks(begin: int, end: int, clock: Clock) -> tuple[Tick, ...]:
+    """The minutes at which the clock shows a whole hour, also where it is put forward or back on the way."""
+    shown = ((minute, clock(minute)) for minute in range(begin, end + 1))
+    return tuple(
+        Tick((minute - begin) * PER_MINUTE, label) for minute, label in shown if label.endswith(":00")
+    )
+
+
+def _times(job: LaneJob, clock: Clock) -> list[PlateTimes]:
+    plates = zip(job.booked.plan.plates, job.booked.sitting.plates, strict=True)
+    return [
+        PlateTimes(
+            label=job.label,
+            number=number,
+            size=size.name,
+            firm=job.firm,
+            pour=clock(plan.pour),
+            bath=clock(plan.tank_in),
+            expose=clock(plan.expose),
+            develop=clock(plan.develop),
+            fix=clock(plan.fix),
+            wash=clock(plan.wash_in),
+            lift=clock(plan.lift),
+        )
+        for number, (plan, size) in enumerate(plates, start=1)
+    ]
+
+
+def _summary(day: capacity.Day, jobs: Sequence[LaneJob], clock: Clock) -> str:
+    plates = sum(len(job.booked.sitting.plates) for job in jobs)
+    firm = sum(job.firm for job in jobs)
+    return (
+        f"From {clock(day.opens)} to {clock(day.closes)}, racks empty by {clock(day.racks_empty_by)}: "
+        f"{_count(len(jobs), 'sitting')}, {firm} of them firm, with {_count(plates, 'plate')}."
+    )
+
+
+def _count(number: int, word: str) -> str:
+    return f"{number} {word}" if number == 1 else f"{number} {word}s"

@@ -1,0 +1,28 @@
+"""The day of a bench as a drawing. Nothing here writes."""
+
+from collections.abc import Mapping
+from datetime import datetime, tzinfo
+
+from plates.lanes import Drawing, LaneJob, lay_out
+from plates.models import BenchDay
+from plates.selectors.bench import promised_jobs
+
+
+def day_lanes(*, day: BenchDay, labels: Mapping[int, str], zone: tzinfo, now: datetime) -> Drawing:
+    """Every promise of the day at `now` in lanes, on the clock of `zone`.
+
+    `labels` says what to call each job, by its id; one that is not named is called by its start.
+    """
+
+    def clock(minute: int) -> str:
+        return f"{day.instant(minute).astimezone(zone):%H:%M}"
+
+    jobs = [
+        LaneJob(
+            label=labels.get(job.pk, clock(day.minute(job.starts_at))),
+            booked=job.as_booked(),
+            firm=job.confirmed_at is not None,
+        )
+        for job in promised_jobs(day=day, now=now)
+    ]
+    return lay_out(day.bench.as_capacity(), day.as_capacity(), jobs, now=day.minute(now), clock=clock)
