@@ -1,0 +1,69 @@
+"""Set-up of the studio, its venues, prices and terms. Orders, payments and invoices are written by services only."""
+
+from typing import Any
+
+from django.contrib import admin
+from django.http import HttpRequest
+
+from bookings.models import Extra, Notice, Order, SittingDay, SizePrice, Studio, TaxClass, Terms, Venue
+from plates.admin import ReadOnlyAdmin
+
+
+@admin.register(Studio)
+class StudioAdmin(admin.ModelAdmin[Studio]):
+    def has_add_permission(self, request: HttpRequest) -> bool:
+        return not Studio.objects.exists()
+
+    def has_delete_permission(self, request: HttpRequest, obj: Any = None) -> bool:
+        return False
+
+
+@admin.register(Venue)
+class VenueAdmin(admin.ModelAdmin[Venue]):
+    list_display = ["name", "zone"]
+
+
+@admin.register(SittingDay)
+class SittingDayAdmin(admin.ModelAdmin[SittingDay]):
+    """Days are opened on the planner; here one can be hidden from clients or shown again."""
+
+    list_display = ["__str__", "published"]
+    fields = ["venue", "bench_day", "published"]
+    readonly_fields = ["venue", "bench_day"]
+
+    def has_add_permission(self, request: HttpRequest) -> bool:
+        return False
+
+    def has_delete_permission(self, request: HttpRequest, obj: Any = None) -> bool:
+        return False
+
+
+@admin.register(TaxClass)
+class TaxClassAdmin(admin.ModelAdmin[TaxClass]):
+    list_display = ["name", "category", "rate_bp"]
+
+
+@admin.register(SizePrice)
+class SizePriceAdmin(admin.ModelAdmin[SizePrice]):
+    list_display = ["size", "amount", "tax_class", "holds_from"]
+
+
+@admin.register(Extra)
+class ExtraAdmin(admin.ModelAdmin[Extra]):
+    list_display = ["name", "kind", "amount", "offered"]
+
+
+@admin.register(Terms)
+class TermsAdmin(admin.ModelAdmin[Terms]):
+    """Terms that somebody has agreed to are kept as they were: write a new version instead."""
+
+    list_display = ["version", "holds_from"]
+
+    def has_change_permission(self, request: HttpRequest, obj: Any = None) -> bool:
+        agreed = obj is not None and Order.objects.filter(terms=obj).exists()
+        return not agreed and super().has_change_permission(request, obj)
+
+
+@admin.register(Notice)
+class NoticeAdmin(ReadOnlyAdmin):
+    list_display = ["order", "kind", "due_at", "sent_at", "tries", "last_error"]

@@ -1,0 +1,88 @@
+"""The practice studio: invented, complete, and safe to break. Loading it twice changes nothing."""
+
+from dataclasses import dataclass
+from datetime import date, datetime, time, timedelta
+from uuid import UUID, uuid5
+
+from django.contrib.auth.models import User
+from django.core.management import call_command
+from django.db import transaction
+
+from bookings.models import ConsentPurpose, Method, Order, SittingDay, Studio, Venue
+from bookings.selectors.orders import account
+from bookings.services import booking, payments
+from bookings.services.booking import Details, Wish
+from bookings.services.calendar import Hours, open_day
+from plates.models import Bench, PlateSize
+
+PHOTOGRAPHER = "photographer"
+PASSWORD = "silver-bath-practice"
+NAMESPACE = UUID("6f0e4a52-3f0c-4f43-9a55-0d1f8f1e7a10")
+INDOORS = Hours(opens=time(10), closes=time(18), racks_empty_by=time(19, 15))
+AT_THE_FAIR = Hours(opens=time(11), closes=time(17), racks_empty_by=time(18, 30))
+
+
+@dataclass(frozen=True, slots=True)
+class InventedSitter:
+    name: str
+    at: time
+    sizes: tuple[str, ...]
+    pays: bool
+
+
+SITTERS = (
+    InventedSitter("Ottilie Marrow", time(10, 30), ("Quarter",), pays=True),
+    InventedSitter("Bartolo Finch-Reyes", time(11, 30), ("Half", "Quarter"), pays=True),
+    InventedSitter("Wren Achterberg", time(14, 0), ("Sixth", "Sixth"), pays=True),
+    InventedSitter("Ismay Tolliver", time(15, 30), ("Whole",), pays=False),
+)
+
+
+@transaction.atomic
+def load(*, now: datetime) -> bool:
+    """Load the practice studio unless there is a studio already; return whether it was loaded."""
+    if Studio.objects.exists():
+        return False
+    call_command("loaddata", "sizes", "demo", verbosity=0)
+    User.objects.create_superuser(PHOTOGRAPHER, "photographer@example.org", PASSWORD)
+    days = _open_days(now)
+    for sitter in SITTERS:
+        _book(sitter, days[0], now)
+    return True
+
+
+def _open_days(now: datetime) -> list[SittingDay]:
+    """The next two days in the Plate Rooms and, a week on, one at the fair."""
+    rooms, fair = Venue.objects.order_by("pk")
+    dark_room, tent = Bench.objects.order_by("pk")
+    today: date = now.astimezone(rooms.tz).date()
+    return [
+        open_day(venue=rooms, bench=dark_room, on=today + timedelta(days=1), hours=INDOORS),
+        open_day(venue=rooms, bench=dark_room, on=today + timedelta(days=3), hours=INDOORS),
+        open_day(venue=fair, bench=tent, on=today + timedelta(days=8), hours=AT_THE_FAIR),
+    ]
+
+
+def _book(sitter: InventedSitter, day: SittingDay, now: datetime) -> Order:
+    starts_at = datetime.combine(day.bench_day.on, sitter.at, tzinfo=day.venue.tz)
+    order = booking.hold_sitting(
+        submission_key=uuid5(NAMESPACE, sitter.name),
+        day_id=day.pk,
+        starts_at=starts_at,
+        wish=Wish(sizes=[PlateSize.objects.get(name=name) for name in sitter.sizes]),
+        now=now,
+    )
+    address = sitter.name.lower().replace(" ", ".") + "@example.org"
+    consents = {ConsentPurpose.SHOW: sitter.pays, ConsentPurpose.NEWS: False}
+    details = Details(name=sitter.name, email=address, phone="", consents=consents)
+    booking.place_order(order_id=order.pk, details=details, now=now)
+    if sitter.pays:
+        deposit = account(order).deposit
+        payments.record(
+            order_id=order.pk,
+            amount=deposit,
+            method=Method.CASH,
+            reference=f"demo-{order.reference}",
+            now=now,
+        )
+    return order

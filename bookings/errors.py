@@ -1,0 +1,45 @@
+"""What can be refused on the human side, each as a sentence a person can act on."""
+
+
+class BookingsError(Exception):
+    """Base of everything this app refuses. `str()` of it is fit to be shown."""
+
+
+class SubmissionChanged(BookingsError):
+    """A form came twice under one key but asks for something else the second time."""
+
+
+class NothingChosen(BookingsError):
+    """An order without a plate, or with more than can be taken at once."""
+
+
+class NotForSale(BookingsError):
+    """A size or extra that has no price on that date or is no longer offered, or a day that is not open."""
+
+
+class NotPlaced(BookingsError):
+    """The order has no client yet, so it cannot be paid, invoiced or confirmed."""
+
+
+class OrderCancelled(BookingsError):
+    """The order was cancelled."""
+
+
+class ReferenceTaken(BookingsError):
+    """A payment with this reference is in the ledger with another amount or order."""
+
+
+class BalanceOwed(BookingsError):
+    """A plate cannot be handed over while money is owed for it."""
+
+
+class LinkInvalid(BookingsError):
+    """A link that was not made by this studio, or that has run out."""
+
+
+class InvoiceRefused(BookingsError):
+    """An invoice cannot be issued for this order."""
+
+
+class StudioMissing(BookingsError):
+    """The studio's name, address and currency have not been entered yet."""

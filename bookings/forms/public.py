@@ -1,0 +1,120 @@
+"""What a visitor fills in. Forms only make clean values; nothing here writes."""
+
+from collections.abc import Sequence
+from datetime import datetime
+from typing import Any
+
+from crispy_forms.helper import FormHelper
+from django import forms
+from django.core.exceptions import ValidationError
+
+from bookings.errors import NothingChosen
+from bookings.models import ConsentPurpose, Extra, SizePrice
+from bookings.services.booking import MOST_PLATES, Details, Wish
+
+
+class WishForm(forms.Form):
+    """How many plates of each size, and which extras."""
+
+    def __init__(
+        self, *args: Any, prices: Sequence[SizePrice], extras: Sequence[Extra], **kwargs: Any
+    ) -> None:
+        super().__init__(*args, **kwargs)
+        self.prices, self.extras = prices, extras
+        self.helper = FormHelper()
+        self.helper.form_tag = False
+        self.helper.disable_csrf = True
+        for price in prices:
+            self.fields[f"size_{price.size_id}"] = _quantity(f"{price.size} plate")
+        for extra in extras:
+            self.fields[f"extra_{extra.pk}"] = _quantity(extra.name)
+
+    def clean(self) -> dict[str, Any]:
+        cleaned = super().clean() or {}
+        if not self.errors:
+            try:
+                cleaned["wish"] = self._wish(cleaned)
+            except NothingChosen as error:
+                raise ValidationError(str(error)) from error
+        return cleaned
+
+    def _wish(self, cleaned: dict[str, Any]) -> Wish:
+        sizes = [
+            price.size for price in self.prices for _ in range(cleaned.get(f"size_{price.size_id}") or 0)
+        ]
+        counted = {extra: cleaned.get(f"extra_{extra.pk}") or 0 for extra in self.extras}
+        return Wish(sizes=sizes, extras={extra: count for extra, count in counted.items() if count})
+
+
+class HoldForm(WishForm):
+    """The wish again, with the start time that was pressed."""
+
+    submission_key = forms.UUIDField(widget=forms.HiddenInput)
+    start = forms.CharField(max_length=60, widget=forms.HiddenInput)
+
+    def clean_start(self) -> tuple[int, datetime]:
+        """The pressed button says the day and the instant."""
+        try:
+            return parse_start(self.cleaned_data["start"])
+        except ValueError as error:
+            raise ValidationError(str(error)) from error
+
+
+def parse_start(text: str) -> tuple[int, datetime]:
+    """Read what a start-time button sends, "<day id> <ISO 8601 instant>". ValueError with a sentence otherwise."""
+    day_id, _, moment = text.partition(" ")
+    try:
+        day, starts_at = int(day_id), datetime.fromisoformat(moment)
+    except ValueError as error:
+        raise ValueError("Choose one of the start times shown.") from error
+    if starts_at.tzinfo is None or not 0 < day < 2**31:
+        raise ValueError("Choose one of the start times shown.")
+    return day, starts_at
+
+
+class DetailsForm(forms.Form):
+    """Who is coming, the free choices, and the cautions that have to be read."""
+
+    name = forms.CharField(max_length=120, widget=forms.TextInput(attrs={"autocomplete": "name"}))
+    email = forms.EmailField(
+        max_length=254,
+        widget=forms.EmailInput(attrs={"autocomplete": "email"}),
+        help_text="Your confirmation and the pickup notice go here.",
+    )
+    phone = forms.CharField(
+        max_length=40, required=False, widget=forms.TextInput(attrs={"autocomplete": "tel", "type": "tel"})
+    )
+    consent_show = forms.BooleanField(required=False, label=ConsentPurpose.SHOW.label)
+    consent_news = forms.BooleanField(required=False, label=ConsentPurpose.NEWS.label)
+    cautions = forms.BooleanField(
+        label="I have read the cautions and the terms",
+        error_messages={"required": "Read the cautions and the terms above, then tick this box."},
+    )
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.helper = FormHelper()
+        self.helper.form_tag = False
+
+    def clean_name(self) -> str:
+        return " ".join(str(self.cleaned_data["name"]).split())
+
+    def details(self) -> Details:
+        """The answers of a valid form."""
+        return Details(
+            name=self.cleaned_data["name"],
+            email=self.cleaned_data["email"],
+            phone=self.cleaned_data["phone"],
+            consents={purpose: self.cleaned_data[f"consent_{purpose.value}"] for purpose in ConsentPurpose},
+        )
+
+
+def _quantity(label: str) -> forms.IntegerField:
+    return forms.IntegerField(
+        label=label,
+        min_value=0,
+        max_value=MOST_PLATES,
+        required=False,
+        initial=0,
+        widget=forms.NumberInput(attrs={"inputmode": "numeric"}),
+    )

@@ -1,0 +1,94 @@
+"""What the photographer fills in. Forms only make clean values; nothing here writes."""
+
+from decimal import Decimal
+from typing import Any
+from uuid import uuid4
+
+from babel.numbers import get_currency_precision
+from crispy_forms.helper import FormHelper
+from django import forms
+from django.core.exceptions import ValidationError
+
+from bookings.models import Method, Venue
+from bookings.services.calendar import Hours
+from plates.models import Bench, SpoiltReason
+
+
+class StudioForm(forms.Form):
+    """A form laid out by crispy inside the page's own form tag."""
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.helper = FormHelper()
+        self.helper.form_tag = False
+
+
+class SpoilForm(StudioForm):
+    reason = forms.ChoiceField(choices=SpoiltReason.choices, widget=forms.RadioSelect)
+    note = forms.CharField(max_length=200, required=False)
+
+
+class PaymentForm(StudioForm):
+    """Money received, or given back, in the currency of the order."""
+
+    direction = forms.ChoiceField(
+        choices=[("received", "Received"), ("returned", "Given back")],
+        widget=forms.RadioSelect,
+        initial="received",
+    )
+    amount = forms.DecimalField(min_value=Decimal("0.01"), max_digits=9, decimal_places=2)
+    method = forms.ChoiceField(choices=[choice for choice in Method.choices if choice[0] != Method.PRACTICE])
+    reference = forms.CharField(
+        max_length=64, required=False, help_text="From the bank or the terminal; empty for cash."
+    )
+    note = forms.CharField(max_length=200, required=False)
+    key = forms.UUIDField(widget=forms.HiddenInput, initial=uuid4)
+
+    def __init__(self, *args: Any, currency: str, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.places = get_currency_precision(currency)
+        self.fields["amount"].label = f"Amount ({currency})"
+
+    def clean_amount(self) -> int:
+        """The amount in minor units of the order's currency."""
+        minor = self.cleaned_data["amount"].scaleb(self.places)
+        if minor != minor.to_integral_value():
+            raise ValidationError(f"This currency has {self.places} decimal places.")
+        return int(minor)
+
+    def payment(self) -> dict[str, Any]:
+        """What `payments.record` is to be told. The hidden key makes a form that is sent twice one payment."""
+        sign = -1 if self.cleaned_data["direction"] == "returned" else 1
+        return {
+            "amount": sign * self.cleaned_data["amount"],
+            "method": Method(self.cleaned_data["method"]),
+            "reference": self.cleaned_data["reference"].strip() or str(self.cleaned_data["key"]),
+            "note": self.cleaned_data["note"],
+        }
+
+
+class OpenDayForm(StudioForm):
+    """A day to open for sittings, on the venue's own clock."""
+
+    venue = forms.ModelChoiceField(queryset=Venue.objects.all())
+    bench = forms.ModelChoiceField(queryset=Bench.objects.all())
+    on = forms.DateField(label="Date", widget=forms.DateInput(attrs={"type": "date"}))
+    opens = forms.TimeField(initial="10:00", widget=forms.TimeInput(attrs={"type": "time"}))
+    closes = forms.TimeField(initial="18:00", widget=forms.TimeInput(attrs={"type": "time"}))
+    racks_empty_by = forms.TimeField(
+        initial="19:15",
+        widget=forms.TimeInput(attrs={"type": "time"}),
+        help_text="By then the last plate is out of the wash.",
+    )
+    start_every = forms.IntegerField(
+        initial=15, min_value=1, max_value=240, label="Minutes between start times"
+    )
+
+    def hours(self) -> Hours:
+        cleaned = self.cleaned_data
+        return Hours(
+            opens=cleaned["opens"],
+            closes=cleaned["closes"],
+            racks_empty_by=cleaned["racks_empty_by"],
+            start_every=cleaned["start_every"],
+        )

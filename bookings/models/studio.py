@@ -1,0 +1,38 @@
+"""The studio itself: one row, printed at the head of every paper."""
+
+from django.core.validators import MinValueValidator
+from django.db import models
+from django.db.models import Q
+
+
+class Studio(models.Model):
+    """Who issues the invoices and how long a place is kept for someone who has not paid yet."""
+
+    name = models.CharField(max_length=80)
+    address = models.TextField(max_length=300)
+    country = models.CharField(max_length=2, help_text="Two-letter code (ISO 3166-1).")
+    email = models.EmailField()
+    phone = models.CharField(max_length=40, blank=True)
+    tax_number = models.CharField(max_length=40, blank=True)
+    currency = models.CharField(max_length=3, default="EUR", help_text="Three-letter code (ISO 4217).")
+    locale = models.CharField(max_length=12, default="en_GB", help_text="How amounts and dates are written.")
+    invoice_series = models.CharField(max_length=12, default="INV")
+    hold_minutes = models.PositiveSmallIntegerField(
+        default=20,
+        validators=[MinValueValidator(1)],
+        help_text="How long a place is kept while the client fills in the form.",
+    )
+    deposit_hours = models.PositiveSmallIntegerField(
+        default=48,
+        validators=[MinValueValidator(1)],
+        help_text="How long a place is then kept for the deposit to arrive.",
+    )
+    how_to_pay = models.TextField(
+        max_length=500, blank=True, help_text="Told to clients: bank details, or where to bring the deposit."
+    )
+
+    class Meta:
+        constraints = [models.CheckConstraint(name="studio_one_row", condition=Q(id=1))]
+
+    def __str__(self) -> str:
+        return self.name

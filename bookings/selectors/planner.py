@@ -1,0 +1,64 @@
+"""The days ahead as the planner shows them. Nothing here writes."""
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from django.db.models import Count
+
+from bookings.models import Sitting, SittingDay
+from plates.models import BenchJob, PlateSize
+from plates.selectors import bench
+
+
+@dataclass(frozen=True, slots=True)
+class PlannedDay:
+    """A day still to come, with what is promised on it."""
+
+    day: SittingDay
+    sittings: int
+    plates: int
+
+
+@dataclass(frozen=True, slots=True)
+class PlannedHour:
+    """One hour of a day on the venue's clock: plates promised, the most the bench can make, what binds it."""
+
+    begins_at: datetime
+    booked: int
+    limit: int
+    bound_by: str | None
+
+
+def days_ahead(*, now: datetime) -> list[PlannedDay]:
+    """The days that have not closed, soonest first; two queries for any number."""
+    days = SittingDay.objects.filter(bench_day__closes_at__gt=now).select_related("venue", "bench_day__bench")
+    promised = BenchJob.objects.promised(now).filter(day__closes_at__gt=now).values("day_id")
+    counts = {
+        row["day_id"]: row
+        for row in promised.annotate(sittings=Count("pk", distinct=True), plates=Count("slots"))
+    }
+    nothing = {"sittings": 0, "plates": 0}
+    return [
+        PlannedDay(day=day, sittings=found["sittings"], plates=found["plates"])
+        for day in days.order_by("bench_day__opens_at")
+        for found in [counts.get(day.bench_day_id, nothing)]
+    ]
+
+
+def references(*, day: SittingDay, now: datetime) -> dict[int, str]:
+    """The order reference of each bench job promised on a day, for the drawing."""
+    sittings = Sitting.objects.filter(day=day, order__cancelled_at__isnull=True).select_related("order")
+    return {sitting.bench_job_id: sitting.order.reference for sitting in sittings}
+
+
+def hours(*, day: SittingDay, size: PlateSize, now: datetime) -> list[PlannedHour]:
+    """What each hour holds and could hold of plates of one size."""
+    return [
+        PlannedHour(
+            begins_at=day.local(day.bench_day.instant(hour.begin)),
+            booked=hour.plates_booked,
+            limit=hour.plates_limit,
+            bound_by=hour.bound_by,
+        )
+        for hour in bench.hours(day=day.bench_day, size=size, now=now)
+    ]

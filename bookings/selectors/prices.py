@@ -1,0 +1,77 @@
+"""What is for sale on a date, and for how much. Nothing here writes."""
+
+from collections.abc import Collection, Mapping, Sequence
+from datetime import date
+
+from bookings.errors import NotForSale, StudioMissing
+from bookings.models import Extra, Order, OrderLine, SizePrice, Studio, Terms
+from bookings.money import Quote, quote
+from plates.models import PlateSize
+
+
+def the_studio() -> Studio:
+    """The one studio; StudioMissing until it has been set up."""
+    studio = Studio.objects.first()
+    if studio is None:
+        raise StudioMissing("Enter the studio's name, address and currency before taking bookings.")
+    return studio
+
+
+def current_terms(*, on: date) -> Terms:
+    """The terms that hold on a date; NotForSale when there are none yet."""
+    terms = Terms.objects.filter(holds_from__lte=on).order_by("-holds_from", "-id").first()
+    if terms is None:
+        raise NotForSale("There are no terms that hold on that date, so nothing can be booked yet.")
+    return terms
+
+
+def prices(*, on: date, sizes: Collection[PlateSize] | None = None) -> dict[int, SizePrice]:
+    """The price that holds on a date for each size (by its id); sizes without one are left out."""
+    found = SizePrice.objects.filter(holds_from__lte=on).select_related("size", "tax_class")
+    if sizes is not None:
+        found = found.filter(size__in=sizes)
+    # Oldest first, so that the newest price of a size is the one that stays.
+    return {price.size_id: price for price in found.order_by("holds_from")}
+
+
+def price_list(*, on: date) -> list[SizePrice]:
+    """The offered sizes that have a price, smallest plate first."""
+    found = [price for price in prices(on=on).values() if price.size.offered]
+    return sorted(found, key=lambda price: price.size.area_cm2)
+
+
+def lines_for(*, sizes: Sequence[PlateSize], extras: Mapping[Extra, int], on: date) -> list[OrderLine]:
+    """Unsaved order lines, one for each plate and each extra. NotForSale when something has no price."""
+    priced = prices(on=on, sizes=set(sizes))
+    lines = []
+    for size in sizes:
+        if size.pk not in priced or not size.offered:
+            raise NotForSale(f"{size} plates are not for sale on {on:%d %B %Y}. Choose another size.")
+        price = priced[size.pk]
+        lines.append(
+            OrderLine(text=f"{size} plate", quantity=1, unit_amount=price.amount, tax_class=price.tax_class)
+        )
+    for extra, quantity in extras.items():
+        lines.append(
+            OrderLine(
+                text=extra.name,
+                quantity=quantity,
+                unit_amount=extra.amount,
+                tax_class=extra.tax_class,
+                extra=extra,
+            )
+        )
+    for position, line in enumerate(lines, start=1):
+        line.position = position
+        line.tax_category, line.tax_rate_bp = line.tax_class.category, line.tax_class.rate_bp
+    return lines
+
+
+def quote_lines(*, lines: Sequence[OrderLine], currency: str, terms: Terms) -> Quote:
+    """What these lines cost, what is asked for now and what later."""
+    return quote([line.as_priced() for line in lines], currency, terms.deposit_rule())
+
+
+def quote_of(order: Order) -> Quote:
+    """What an order costs by the prices and terms it was made with."""
+    return quote(order.priced_lines(), order.currency, order.terms.deposit_rule())

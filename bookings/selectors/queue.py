@@ -1,0 +1,92 @@
+"""The day's queue: who sits when, and where each plate is. Nothing here writes."""
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from django.db.models import Prefetch
+
+from bookings.models import Consent, Order, Payment, Sitting, SittingDay
+from bookings.selectors.orders import Account, account
+from plates.models import Plate, PlateSlot, Stage
+from plates.selectors import ledger
+from plates.services.ledger import NEXT_STAGE
+
+
+@dataclass(frozen=True, slots=True)
+class QueuePlate:
+    """One promised plate: the one being made for it, the spoilt ones before, and the next press."""
+
+    slot: PlateSlot
+    live: Plate | None
+    spoilt: list[Plate]
+    next_stage: Stage | None
+
+
+@dataclass(frozen=True, slots=True)
+class QueueRow:
+    """One sitting of the day, its start on the venue's clock."""
+
+    sitting: Sitting
+    order: Order
+    starts_at: datetime
+    confirmed: bool
+    account: Account
+    show_consent: bool
+    plates: list[QueuePlate]
+
+    @property
+    def finished(self) -> bool:
+        return all(plate.live is not None and plate.live.stage == Stage.HANDED_OVER for plate in self.plates)
+
+
+def day_queue(*, day: SittingDay, now: datetime) -> list[QueueRow]:
+    """The sittings that count on a day in promised order; the same few queries for any number of plates."""
+    orders = Order.objects.select_related("client", "terms").prefetch_related(
+        "lines",
+        Prefetch("payments", queryset=Payment.objects.order_by("id")),
+        Prefetch("client__consents", queryset=Consent.objects.order_by("id")),
+    )
+    found = Sitting.objects.filter(day=day, order__cancelled_at__isnull=True, order__placed_at__isnull=False)
+    sittings = list(found.select_related("bench_job").prefetch_related(Prefetch("order", queryset=orders)))
+    sittings = [sitting for sitting in sittings if sitting.bench_job.counts(now)]
+    slots = ledger.slots_of(job_ids=[sitting.bench_job_id for sitting in sittings])
+    return [_row(day, sitting, slots[sitting.bench_job_id]) for sitting in sittings]
+
+
+def plates_of(sitting: Sitting) -> list[QueuePlate]:
+    """The promised plates of one sitting."""
+    slots = ledger.slots_of(job_ids=[sitting.bench_job_id])
+    return [_plate(slot) for slot in slots[sitting.bench_job_id]]
+
+
+def day_on(*, now: datetime) -> SittingDay | None:
+    """The sitting day at hand: the one that is not over yet and opens soonest, else the last there was."""
+    days = SittingDay.objects.select_related("venue", "bench_day__bench__largest_size")
+    ahead = days.filter(bench_day__racks_empty_by__gt=now).order_by("bench_day__opens_at").first()
+    return ahead or days.order_by("-bench_day__opens_at").first()
+
+
+def _row(day: SittingDay, sitting: Sitting, slots: list[PlateSlot]) -> QueueRow:
+    order = sitting.order
+    answers = {
+        consent.purpose: consent.given for consent in (order.client.consents.all() if order.client else [])
+    }
+    return QueueRow(
+        sitting=sitting,
+        order=order,
+        starts_at=day.local(sitting.bench_job.starts_at),
+        confirmed=sitting.bench_job.confirmed_at is not None,
+        account=account(order),
+        show_consent=answers.get("show", False),
+        plates=[_plate(slot) for slot in slots],
+    )
+
+
+def _plate(slot: PlateSlot) -> QueuePlate:
+    live = ledger.live_plate(slot)
+    return QueuePlate(
+        slot=slot,
+        live=live,
+        spoilt=[plate for plate in slot.plates.all() if plate.stage == Stage.SPOILT],
+        next_stage=NEXT_STAGE.get(live.stage) if live else Stage.POURED,
+    )

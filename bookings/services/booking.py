@@ -1,0 +1,155 @@
+"""From a wish to a placed order: hold a start time, take the client's details."""
+
+import secrets
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from datetime import datetime, timedelta
+from uuid import UUID
+
+from django.db import transaction
+
+from bookings.errors import NothingChosen, NotForSale, OrderCancelled, SubmissionChanged
+from bookings.models import (
+    Client,
+    Consent,
+    ConsentPurpose,
+    Extra,
+    NoticeKind,
+    Order,
+    OrderLine,
+    Sitting,
+    SittingDay,
+)
+from bookings.selectors import prices
+from bookings.selectors.orders import account
+from bookings.services import notices, payments
+from plates.models import BenchJob, PlateSize
+from plates.services import bench
+
+MOST_PLATES = 6
+# Without 0, O, 1, I and L, so that a reference can be read aloud and typed back.
+REFERENCE_SIGNS = "23456789ABCDEFGHJKMNPQRSTUVWXYZ"
+
+
+@dataclass(frozen=True, slots=True)
+class Wish:
+    """What a client asks for: plates in the order they are to be made, and numbers of extras."""
+
+    sizes: Sequence[PlateSize]
+    extras: Mapping[Extra, int] = field(default_factory=dict)
+
+    def __post_init__(self) -> None:
+        if not 1 <= len(self.sizes) <= MOST_PLATES:
+            raise NothingChosen(f"Choose between one and {MOST_PLATES} plates for a sitting.")
+
+    def fingerprint(self, day_id: int, starts_at: datetime) -> str:
+        """One line that tells a repeat of the same wish from another wish."""
+        plates = ",".join(str(size.pk) for size in self.sizes)
+        extras = ",".join(f"{extra.pk}x{count}" for extra, count in self.extras.items())
+        return f"{day_id} {starts_at.isoformat()} {plates} {extras}"
+
+
+@dataclass(frozen=True, slots=True)
+class Details:
+    """Who is coming, and what they answered."""
+
+    name: str
+    email: str
+    phone: str
+    consents: Mapping[ConsentPurpose, bool]
+
+
+@transaction.atomic
+def hold_sitting(
+    *, submission_key: UUID, day_id: int, starts_at: datetime, wish: Wish, now: datetime
+) -> Order:
+    """Hold a start time for an order that has no name yet; the same form sent twice holds it once.
+
+    Raises BenchFull or StartPassed, NotForSale, and SubmissionChanged when the key was used for something else.
+    """
+    day = SittingDay.objects.select_related("venue", "bench_day").get(pk=day_id)
+    # Locked before looking for a repeat: the second of two equal forms must see what the first one did.
+    bench.lock_day(day.bench_day_id)
+    asked = wish.fingerprint(day_id, starts_at)
+    if repeat := Order.objects.filter(submission_key=submission_key).first():
+        if repeat.asked != asked:
+            raise SubmissionChanged(
+                "This form was already sent with another wish. Start again from the first page."
+            )
+        return repeat
+    if not day.published:
+        raise NotForSale("This day is not open for booking. Choose another one.")
+    studio = prices.the_studio()
+    lines = prices.lines_for(sizes=wish.sizes, extras=wish.extras, on=day.bench_day.on)
+    job = bench.reserve(
+        day_id=day.bench_day_id,
+        starts_at=starts_at,
+        sizes=wish.sizes,
+        held_until=now + timedelta(minutes=studio.hold_minutes),
+        now=now,
+    )
+    order = Order.objects.create(
+        reference=_reference(),
+        submission_key=submission_key,
+        asked=asked,
+        terms=prices.current_terms(on=day.local(now).date()),
+        currency=studio.currency,
+        started_at=now,
+    )
+    _save_lines(order, lines, job)
+    Sitting.objects.create(order=order, day=day, bench_job=job)
+    return order
+
+
+@transaction.atomic
+def place_order(*, order_id: int, details: Details, now: datetime) -> Order:
+    """Put a name to a held order and keep its place until the deposit is due. Safe twice; BenchFull if it lapsed."""
+    sitting = Sitting.objects.select_related("bench_job").get(order_id=order_id)
+    bench.lock_day(sitting.bench_job.day_id)
+    order = Order.objects.select_for_update(of=("self",)).select_related("terms").get(pk=order_id)
+    if order.cancelled_at is not None:
+        raise OrderCancelled("This order was cancelled. Book a new sitting instead.")
+    if order.placed_at is not None:
+        return order
+    _extend_until_deposit(sitting, now)
+    order.client = _client(details, now)
+    order.placed_at = now
+    order.save(update_fields=["client", "placed_at"])
+    sitting.cautions_read_at = now
+    sitting.save(update_fields=["cautions_read_at"])
+    if account(order).deposit_owed:
+        notices.queue(order=order, kind=NoticeKind.DEPOSIT_DUE, due_at=now)
+    else:
+        payments.confirm_if_covered(order_id=order.pk, now=now)
+    return order
+
+
+def _extend_until_deposit(sitting: Sitting, now: datetime) -> BenchJob:
+    due = now + timedelta(hours=prices.the_studio().deposit_hours)
+    return bench.extend(
+        job_id=sitting.bench_job_id, held_until=min(due, sitting.bench_job.starts_at), now=now
+    )
+
+
+def _client(details: Details, now: datetime) -> Client:
+    client = Client.objects.create(
+        name=details.name, email=details.email, phone=details.phone, created_at=now
+    )
+    Consent.objects.bulk_create(
+        Consent(client=client, purpose=purpose, given=given, wording=purpose.label, at=now)
+        for purpose, given in details.consents.items()
+    )
+    return client
+
+
+def _save_lines(order: Order, lines: Sequence[OrderLine], job: BenchJob) -> None:
+    """Save the lines, each plate line on its own place in the job; `lines_for` puts the plates first."""
+    for line, slot in zip(lines, job.slots.order_by("position"), strict=False):
+        line.slot = slot
+    for line in lines:
+        line.order = order
+    OrderLine.objects.bulk_create(lines)
+
+
+def _reference() -> str:
+    return "".join(secrets.choice(REFERENCE_SIGNS) for _ in range(8))

@@ -1,0 +1,51 @@
+"""Opening days for sittings: from a venue's clock to instants."""
+
+from dataclasses import dataclass
+from datetime import UTC, date, datetime, time
+from zoneinfo import ZoneInfo
+
+from django.core.exceptions import ValidationError
+from django.db import transaction
+
+from bookings.models import SittingDay, Venue
+from plates.models import Bench
+from plates.services import bench as bench_services
+
+
+@dataclass(frozen=True, slots=True)
+class Hours:
+    """The hours of a day on the venue's own clock, all on one date."""
+
+    opens: time
+    closes: time
+    racks_empty_by: time
+    start_every: int = 15
+
+
+@transaction.atomic
+def open_day(*, venue: Venue, bench: Bench, on: date, hours: Hours, published: bool = True) -> SittingDay:
+    """Open a day for sittings. ValidationError for hours that the clock of that place does not have or that clash."""
+    opens_at = instant(on, hours.opens, venue.tz)
+    bench_day = bench_services.open_day(
+        bench=bench,
+        on=on,
+        opens_at=opens_at,
+        closes_at=instant(on, hours.closes, venue.tz),
+        racks_empty_by=instant(on, hours.racks_empty_by, venue.tz),
+        start_every=hours.start_every,
+    )
+    return SittingDay.objects.create(venue=venue, bench_day=bench_day, published=published)
+
+
+def instant(on: date, at: time, zone: ZoneInfo) -> datetime:
+    """The instant when the clock of `zone` shows `at` on that date, in UTC.
+
+    An hour that the clock shows twice means its first showing. ValidationError for one that it skips.
+    """
+    local = datetime.combine(on, at, tzinfo=zone)
+    found = local.astimezone(UTC)
+    if found.astimezone(zone).replace(tzinfo=None) != local.replace(tzinfo=None):
+        raise ValidationError(
+            f"The clock goes forward on {on:%d %B %Y}: {at:%H:%M} does not exist there. Choose another time."
+        )
+    return found

@@ -1,0 +1,12 @@
+"""All work that waits in rows. Selected by its state, never by the clock having struck, so a missed sweep loses nothing."""
+
+from datetime import datetime
+
+from bookings.services import notices, payments, pickup
+
+
+def drain(*, now: datetime) -> int:
+    """Confirm what was paid, tell clients whose plates are ready, send the letters that are due; return how many."""
+    payments.confirm_covered(now=now)
+    pickup.announce_ready(now=now)
+    return notices.send_due(now=now)

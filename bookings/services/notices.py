@@ -1,0 +1,71 @@
+"""Letters as rows: queued in the transaction that caused them, sent afterwards, at least once."""
+
+import logging
+import smtplib
+from datetime import datetime, timedelta
+from urllib.parse import urlsplit
+from uuid import uuid4
+
+from django.conf import settings
+from django.db import transaction
+
+from bookings import mail
+from bookings.models import Notice, NoticeKind, Order
+from bookings.tasks import ring
+
+MOST_TRIES = 10
+IN_HAND = timedelta(minutes=5)
+logger = logging.getLogger(__name__)
+
+
+def queue(*, order: Order, kind: NoticeKind, due_at: datetime, occasion: str = "") -> Notice:
+    """Put a letter in the row; the same letter twice is one. The bell rings once this is committed."""
+    domain = urlsplit(settings.SITE_ADDRESS).hostname
+    notice, created = Notice.objects.get_or_create(
+        order=order,
+        kind=kind,
+        occasion=occasion,
+        defaults={"due_at": due_at, "message_id": f"<{uuid4()}@{domain}>"},
+    )
+    if created:
+        transaction.on_commit(ring)
+    return notice
+
+
+def send_due(*, now: datetime) -> int:
+    """Send every letter that is due and return how many went out. Failures wait and try again."""
+    sent = 0
+    for notice_id in list(Notice.objects.due(now).values_list("pk", flat=True)):
+        sent += _claim(notice_id, now) and _send(notice_id, now)
+    return sent
+
+
+def _claim(notice_id: int, now: datetime) -> bool:
+    """Take a letter in hand, so that two senders do not both send it; a sender that dies lets it go in time."""
+    return bool(Notice.objects.due(now).filter(pk=notice_id).update(claimed_until=now + IN_HAND))
+
+
+def _send(notice_id: int, now: datetime) -> bool:
+    # No transaction is open here: a mail server that hangs must not hold up the diary.
+    notice = Notice.objects.select_related("order__client").get(pk=notice_id)
+    try:
+        mail.message(notice).send()
+    except (smtplib.SMTPException, OSError) as error:
+        _put_off(notice, error, now)
+        return False
+    notice.sent_at = now
+    notice.claimed_until = None
+    notice.save(update_fields=["sent_at", "claimed_until"])
+    return True
+
+
+def _put_off(notice: Notice, error: Exception, now: datetime) -> None:
+    """Wait twice as long after each failure; after the last one leave the letter to the owner."""
+    notice.tries += 1
+    notice.last_error = f"{type(error).__name__}: {error}"[:300]
+    notice.due_at = now + timedelta(seconds=15) * 2**notice.tries
+    notice.claimed_until = None
+    if notice.tries >= MOST_TRIES:
+        notice.given_up_at = now
+    notice.save(update_fields=["tries", "last_error", "due_at", "claimed_until", "given_up_at"])
+    logger.warning("notice %s was not sent (try %s): %s", notice.pk, notice.tries, type(error).__name__)

@@ -1,0 +1,116 @@
+"""The payment ledger. Money that came is always kept; only then is it seen what it pays for."""
+
+from datetime import datetime
+
+from django.contrib.auth.models import User
+from django.db import transaction
+
+from bookings.errors import NotPlaced, ReferenceTaken
+from bookings.models import Method, NoticeKind, Order, Payment, Sitting
+from bookings.selectors.orders import account
+from bookings.services import notices
+from plates.errors import BenchFull, JobReleased, StartPassed
+from plates.services import bench
+
+
+def record(
+    *,
+    order_id: int,
+    amount: int,
+    method: Method,
+    reference: str,
+    now: datetime,
+    recorded_by: User | None = None,
+    note: str = "",
+) -> Payment:
+    """Enter money for an order, then confirm its sitting if the deposit is covered.
+
+    `amount` is in minor units, negative for a refund. The same reference with the same amount is the same payment;
+    with another it is ReferenceTaken. NotPlaced when nobody has put a name to the order.
+    """
+    payment = _entered(
+        order_id=order_id,
+        amount=amount,
+        method=method,
+        reference=reference,
+        now=now,
+        recorded_by=recorded_by,
+        note=note,
+    )
+    # In a transaction of its own: a place that is gone must not take the record of the money with it.
+    confirm_if_covered(order_id=order_id, now=now)
+    return payment
+
+
+@transaction.atomic
+def confirm_if_covered(*, order_id: int, now: datetime) -> bool:
+    """Confirm the sitting of an order whose deposit is covered; flag it when its place is gone. Safe twice."""
+    sitting = Sitting.objects.select_related("bench_job").get(order_id=order_id)
+    bench.lock_day(sitting.bench_job.day_id)
+    order = Order.objects.select_for_update(of=("self",)).select_related("terms").get(pk=order_id)
+    if order.placed_at is None or order.cancelled_at is not None or account(order).deposit_owed:
+        return False
+    try:
+        bench.confirm(job_id=sitting.bench_job_id, now=now)
+    except (BenchFull, JobReleased, StartPassed):
+        _needs_new_time(order, now)
+        return False
+    if order.needs_new_time:
+        order.needs_new_time = False
+        order.save(update_fields=["needs_new_time"])
+    notices.queue(order=order, kind=NoticeKind.CONFIRMED, occasion=str(sitting.calendar_sequence), due_at=now)
+    return True
+
+
+def confirm_covered(*, now: datetime) -> int:
+    """Confirm every paid sitting that a crash or a lapse left unconfirmed; return how many were."""
+    waiting = Order.objects.filter(
+        placed_at__isnull=False,
+        cancelled_at__isnull=True,
+        needs_new_time=False,
+        sitting__bench_job__confirmed_at__isnull=True,
+    )
+    return sum(
+        confirm_if_covered(order_id=order_id, now=now) for order_id in waiting.values_list("pk", flat=True)
+    )
+
+
+@transaction.atomic
+def _entered(
+    *,
+    order_id: int,
+    amount: int,
+    method: Method,
+    reference: str,
+    now: datetime,
+    recorded_by: User | None,
+    note: str,
+) -> Payment:
+    order = Order.objects.select_for_update(of=("self",)).get(pk=order_id)
+    if order.placed_at is None:
+        raise NotPlaced("Nobody has put a name to this order yet, so it cannot take a payment.")
+    if before := Payment.objects.filter(reference=reference).first():
+        if (before.order_id, before.amount, before.method) != (order_id, amount, method):
+            raise ReferenceTaken(
+                f"The ledger already holds a different payment under {reference!r}. Check it, or use another reference."
+            )
+        return before
+    payment = Payment(
+        order=order,
+        amount=amount,
+        method=method,
+        reference=reference,
+        at=now,
+        recorded_by=recorded_by,
+        note=note,
+    )
+    payment.full_clean()
+    payment.save()
+    return payment
+
+
+def _needs_new_time(order: Order, now: datetime) -> None:
+    if not order.needs_new_time:
+        order.needs_new_time = True
+        order.save(update_fields=["needs_new_time"])
+    notices.queue(order=order, kind=NoticeKind.NEW_TIME, due_at=now)

@@ -1,0 +1,50 @@
+"""Changing a promise that was made: another time, or none at all."""
+
+from datetime import datetime
+
+from django.db import transaction
+from django.db.models import F
+
+from bookings.errors import OrderCancelled
+from bookings.models import NoticeKind, Order, Sitting, SittingDay
+from bookings.services import notices, payments
+from plates.services import bench
+
+
+@transaction.atomic
+def move(*, order_id: int, day_id: int, starts_at: datetime, now: datetime) -> Sitting:
+    """Promise the same plates at another time, and write to the client. BenchFull or BenchPromised changes nothing."""
+    day = SittingDay.objects.get(pk=day_id)
+    sitting = Sitting.objects.get(order_id=order_id)
+    bench.move(job_id=sitting.bench_job_id, day_id=day.bench_day_id, starts_at=starts_at, now=now)
+    order = _open_order(order_id)
+    Sitting.objects.filter(pk=sitting.pk).update(day=day, calendar_sequence=F("calendar_sequence") + 1)
+    was_confirmed = Order.objects.filter(pk=order_id, sitting__bench_job__confirmed_at__isnull=False).exists()
+    if not payments.confirm_if_covered(order_id=order_id, now=now) and was_confirmed:
+        sitting.refresh_from_db()
+        notices.queue(
+            order=order, kind=NoticeKind.CONFIRMED, occasion=str(sitting.calendar_sequence), due_at=now
+        )
+    return Sitting.objects.get(pk=sitting.pk)
+
+
+@transaction.atomic
+def cancel(*, order_id: int, now: datetime) -> Order:
+    """Give the place back and write to the client; safe twice. What is refunded is a payment entry of its own."""
+    sitting = Sitting.objects.get(order_id=order_id)
+    bench.release(job_id=sitting.bench_job_id, now=now)
+    order = Order.objects.select_for_update(of=("self",)).get(pk=order_id)
+    if order.cancelled_at is None:
+        order.cancelled_at = now
+        order.save(update_fields=["cancelled_at"])
+        Sitting.objects.filter(pk=sitting.pk).update(calendar_sequence=F("calendar_sequence") + 1)
+        if order.placed_at is not None:
+            notices.queue(order=order, kind=NoticeKind.CANCELLED, due_at=now)
+    return order
+
+
+def _open_order(order_id: int) -> Order:
+    order = Order.objects.select_for_update(of=("self",)).get(pk=order_id)
+    if order.cancelled_at is not None:
+        raise OrderCancelled("This order was cancelled. Book a new sitting instead.")
+    return order

@@ -1,0 +1,39 @@
+"""Addresses for visitors, for clients with a link, and for the photographer."""
+
+from django.urls import include, path
+
+from bookings.views import client, orders, planner, public, queue
+
+studio = (
+    [
+        path("", queue.today, name="today"),
+        path("day/<int:day_id>/", queue.day, name="day"),
+        path("day/<int:day_id>/run-sheet.pdf", queue.run_sheet, name="run_sheet"),
+        path("pour/<int:slot_id>/", queue.pour, name="pour"),
+        path("plate/<int:plate_id>/on/", queue.press, name="press"),
+        path("plate/<int:plate_id>/spoilt/", queue.spoil, name="spoil"),
+        path("planner/", planner.planner, name="planner"),
+        path("planner/<int:day_id>/", planner.plan_day, name="plan_day"),
+        path("orders/", orders.orders, name="orders"),
+        path("orders/<str:reference>/", orders.order, name="order"),
+        path("orders/<str:reference>/invoice/", orders.issue, name="issue"),
+        path("orders/<str:reference>/invoice.pdf", orders.invoice, name="invoice"),
+        path("orders/<str:reference>/pickup.pdf", orders.pickup_notice, name="pickup_notice"),
+        path("orders/<str:reference>/cancel/", orders.cancel, name="cancel"),
+        path("orders/<str:reference>/move/", orders.move, name="move"),
+    ],
+    "studio",
+)
+
+urlpatterns = [
+    path("", public.home, name="home"),
+    path("sit/", public.choose, name="choose"),
+    path("sit/times/", public.times, name="times"),
+    path("sit/hold/", public.hold, name="hold"),
+    path("sit/<str:token>/details/", public.details, name="details"),
+    path("sit/<str:token>/deposit/", public.deposit, name="deposit"),
+    path("sit/<str:token>/practice-card/", public.practice_card, name="practice_card"),
+    path("sitting/<str:token>/", client.sitting, name="sitting"),
+    path("sitting/<str:token>/sitting.ics", client.sitting_calendar, name="sitting_calendar"),
+    path("studio/", include(studio)),
+]

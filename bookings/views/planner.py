@@ -1,0 +1,62 @@
+"""The days ahead: what is open, what is sold, what binds."""
+
+from django.core.exceptions import ValidationError
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import get_object_or_404, redirect, render
+from django.utils import timezone
+from django.views.decorators.http import require_http_methods, require_safe
+
+from bookings.forms.studio import OpenDayForm
+from bookings.models import SittingDay
+from bookings.selectors import planner as selector
+from bookings.services.calendar import open_day
+from bookings.views.queue import photographer
+from plates.models import PlateSize
+from plates.selectors import bench
+from plates.selectors.lanes import day_lanes
+
+
+@photographer
+@require_http_methods(["GET", "HEAD", "POST"])
+def planner(request: HttpRequest) -> HttpResponse:
+    """Show the days ahead, and open another one."""
+    form = OpenDayForm(request.POST or None)
+    if request.method == "POST" and form.is_valid():
+        try:
+            cleaned = form.cleaned_data
+            opened = open_day(
+                venue=cleaned["venue"], bench=cleaned["bench"], on=cleaned["on"], hours=form.hours()
+            )
+            return redirect("studio:plan_day", opened.pk)
+        except ValidationError as error:
+            form.add_error(None, error.messages)  # type: ignore[arg-type]  # Django takes a list, its stubs do not say so
+    context = {"form": form, "days": selector.days_ahead(now=timezone.now())}
+    return render(request, "bookings/studio/planner.html", context, status=400 if form.is_bound else 200)
+
+
+@photographer
+@require_safe
+def plan_day(request: HttpRequest, day_id: int) -> HttpResponse:
+    now = timezone.now()
+    days = SittingDay.objects.select_related("venue", "bench_day__bench__largest_size")
+    day = get_object_or_404(days, pk=day_id)
+    size = _asked_size(request)
+    context = {
+        "day": day,
+        "sizes": PlateSize.objects.filter(offered=True),
+        "size": size,
+        "lanes": day_lanes(
+            day=day.bench_day, labels=selector.references(day=day, now=now), zone=day.venue.tz, now=now
+        ),
+        "hours": selector.hours(day=day, size=size, now=now) if size else [],
+        "starts": [day.local(start) for start in bench.openings(day=day.bench_day, sizes=[size], now=now)]
+        if size
+        else [],
+    }
+    return render(request, "bookings/studio/plan_day.html", context)
+
+
+def _asked_size(request: HttpRequest) -> PlateSize | None:
+    offered = PlateSize.objects.filter(offered=True)
+    asked = request.GET.get("size", "")
+    return (offered.filter(pk=asked).first() if asked.isdecimal() else None) or offered.first()

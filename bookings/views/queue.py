@@ -1,0 +1,122 @@
+"""The photographer's day: the queue and each press on a plate."""
+
+from collections.abc import Callable
+from functools import partial
+from typing import cast
+
+from django.contrib import messages
+from django.contrib.admin.views.decorators import staff_member_required
+from django.contrib.auth.models import User
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import get_object_or_404, redirect, render
+from django.urls import reverse
+from django.utils import timezone
+from django.views.decorators.http import require_http_methods, require_POST, require_safe
+
+from bookings import documents
+from bookings.errors import BookingsError
+from bookings.forms.studio import SpoilForm
+from bookings.models import Sitting, SittingDay
+from bookings.selectors import queue, troubles
+from bookings.services import pickup
+from plates.errors import PlatesError
+from plates.models import Plate
+from plates.selectors.lanes import day_lanes
+from plates.selectors.ledger import in_the_wash
+from plates.services import ledger
+
+photographer = staff_member_required(login_url="login")
+
+
+@photographer
+@require_safe
+def today(request: HttpRequest) -> HttpResponse:
+    day = queue.day_on(now=timezone.now())
+    return redirect("studio:day", day.pk) if day else redirect("studio:planner")
+
+
+@photographer
+@require_safe
+def day(request: HttpRequest, day_id: int) -> HttpResponse:
+    now = timezone.now()
+    days = SittingDay.objects.select_related("venue", "bench_day__bench__largest_size")
+    shown = get_object_or_404(days, pk=day_id)
+    rows = queue.day_queue(day=shown, now=now)
+    labels = {row.sitting.bench_job_id: row.order.reference for row in rows}
+    context = {
+        "day": shown,
+        "rows": rows,
+        "wash": in_the_wash(bench=shown.bench_day.bench),
+        "lanes": day_lanes(day=shown.bench_day, labels=labels, zone=shown.venue.tz, now=now),
+        "now": shown.local(now),
+        "troubles": troubles.open_troubles(),
+        "other_days": days.exclude(pk=day_id).filter(bench_day__closes_at__gt=now)[:6],
+    }
+    return render(request, "bookings/studio/queue.html", context)
+
+
+@photographer
+@require_POST
+def pour(request: HttpRequest, slot_id: int) -> HttpResponse:
+    sitting = get_object_or_404(Sitting, bench_job__slots=slot_id)
+    action = partial(ledger.pour, slot_id=slot_id, operator=_operator(request), now=timezone.now())
+    return _attempt(request, sitting, action)
+
+
+@photographer
+@require_POST
+def press(request: HttpRequest, plate_id: int) -> HttpResponse:
+    sitting = get_object_or_404(Sitting, bench_job__slots__plates=plate_id)
+    action = partial(
+        pickup.move_on,
+        plate_id=plate_id,
+        stage=request.POST.get("stage", ""),
+        operator=_operator(request),
+        now=timezone.now(),
+    )
+    return _attempt(request, sitting, action)
+
+
+@photographer
+@require_http_methods(["GET", "HEAD", "POST"])
+def spoil(request: HttpRequest, plate_id: int) -> HttpResponse:
+    plate = get_object_or_404(Plate.objects.select_related("size"), pk=plate_id)
+    sitting = get_object_or_404(Sitting, bench_job__slots__plates=plate_id)
+    form = SpoilForm(request.POST or None)
+    if request.method == "POST" and form.is_valid():
+        action = partial(
+            ledger.spoil,
+            plate_id=plate_id,
+            operator=_operator(request),
+            now=timezone.now(),
+            **form.cleaned_data,
+        )
+        return _attempt(request, sitting, action)
+    status = 400 if request.method == "POST" else 200
+    context = {"form": form, "plate": plate, "day_id": sitting.day_id}
+    return render(request, "bookings/studio/spoil.html", context, status=status)
+
+
+@photographer
+@require_safe
+def run_sheet(request: HttpRequest, day_id: int) -> HttpResponse:
+    shown = get_object_or_404(SittingDay.objects.select_related("venue", "bench_day__bench"), pk=day_id)
+    return pdf(documents.run_sheet_pdf(shown, now=timezone.now()), f"run-sheet-{shown.bench_day.on}.pdf")
+
+
+def pdf(content: bytes, name: str) -> HttpResponse:
+    headers = {"Content-Disposition": f'inline; filename="{name}"', "Cache-Control": "no-store"}
+    return HttpResponse(content, content_type="application/pdf", headers=headers)
+
+
+def _operator(request: HttpRequest) -> User:
+    return cast(User, request.user)
+
+
+def _attempt(request: HttpRequest, sitting: Sitting, action: Callable[[], object]) -> HttpResponse:
+    """Do it and show the queue again at the same sitting; a refusal is shown above the queue."""
+    try:
+        action()
+    except (PlatesError, BookingsError) as refusal:
+        messages.error(request, str(refusal))
+    return redirect(f"{reverse('studio:day', args=[sitting.day_id])}#sitting-{sitting.pk}")

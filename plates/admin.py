@@ -1,0 +1,71 @@
+"""Set-up of sizes and benches. The ledger is shown and never edited here."""
+
+from typing import Any
+
+from django import forms
+from django.contrib import admin
+from django.core.exceptions import ValidationError
+from django.db import models
+from django.http import HttpRequest
+from django.utils import timezone
+
+from plates.capacity import CapacityValueError
+from plates.models import Bench, Plate, PlateEvent, PlateSize
+from plates.selectors.bench import broken_promises
+
+
+class BenchForm(forms.ModelForm[Bench]):
+    """A bench cannot be changed so that it breaks what it has promised."""
+
+    class Meta:
+        model = Bench
+        fields = "__all__"
+
+    def _post_clean(self) -> None:
+        """Look at the promises once the instance carries the new values."""
+        super()._post_clean()  # type: ignore[misc]  # a seam of Django's that its stubs leave out
+        if self.errors or self.instance.pk is None:
+            return
+        try:
+            broken = broken_promises(bench=self.instance, now=timezone.now())
+        except CapacityValueError as error:
+            self.add_error(None, str(error))
+            return
+        if broken:
+            self.add_error(None, ValidationError(["This would break promises already made.", *broken[:5]]))
+
+
+class ReadOnlyAdmin(admin.ModelAdmin[models.Model]):
+    """Rows that only services write."""
+
+    def has_add_permission(self, request: HttpRequest) -> bool:
+        return False
+
+    def has_change_permission(self, request: HttpRequest, obj: Any = None) -> bool:
+        return False
+
+    def has_delete_permission(self, request: HttpRequest, obj: Any = None) -> bool:
+        return False
+
+
+@admin.register(PlateSize)
+class PlateSizeAdmin(admin.ModelAdmin[PlateSize]):
+    list_display = ["name", "width_mm", "height_mm", "area_cm2", "wash_places", "offered"]
+
+
+@admin.register(Bench)
+class BenchAdmin(admin.ModelAdmin[Bench]):
+    form = BenchForm
+    list_display = ["name", "operators", "tank_places", "wash_places", "sitters_at_once"]
+
+
+@admin.register(Plate)
+class PlateAdmin(ReadOnlyAdmin):
+    list_display = ["number", "size", "stage", "stage_at", "spoilt_reason"]
+    list_filter = ["stage", "spoilt_reason", "size"]
+    search_fields = ["number"]
+
+
+@admin.register(PlateEvent)
+class PlateEventAdmin(ReadOnlyAdmin):
+    list_display = ["plate", "stage", "at", "operator", "note"]

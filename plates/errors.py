@@ -1,0 +1,58 @@
+"""What can be refused on the physical side, each as a sentence a person can act on."""
+
+from __future__ import annotations
+
+from datetime import UTC, datetime, tzinfo
+from typing import TYPE_CHECKING
+
+from plates.capacity import Refusal, explain
+
+if TYPE_CHECKING:
+    from plates.models import BenchDay
+
+
+class PlatesError(Exception):
+    """Base of everything this app refuses. `str()` of it is fit to be shown."""
+
+
+class BenchFull(PlatesError):
+    """The bench cannot make that order at that time: what binds, from when to when, and which times would do."""
+
+    def __init__(self, day: BenchDay, refusal: Refusal) -> None:
+        super().__init__(day, refusal)
+        self.day = day
+        self.refusal = refusal
+
+    def __str__(self) -> str:
+        return self.sentence(UTC)
+
+    def sentence(self, zone: tzinfo) -> str:
+        """Say it on the clock of `zone`; the physical side itself knows no zone."""
+        return explain.sentence(
+            self.refusal, lambda minute: f"{self.day.instant(minute).astimezone(zone):%H:%M}"
+        )
+
+    @property
+    def nearest(self) -> list[datetime]:
+        """The nearest start times that would do."""
+        return [self.day.instant(minute) for minute in self.refusal.nearest]
+
+
+class StartPassed(PlatesError):
+    """The asked start lies in the past or between two minutes."""
+
+
+class JobReleased(PlatesError):
+    """The place was given back and cannot be confirmed or moved."""
+
+
+class StageOutOfOrder(PlatesError):
+    """A plate was asked to do something its present stage does not allow."""
+
+
+class SlotTaken(PlatesError):
+    """A plate for this place in the order is already being made."""
+
+
+class BenchPromised(PlatesError):
+    """A change to the bench or its hours would break promises already made."""

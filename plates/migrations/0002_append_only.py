@@ -1,0 +1,9 @@
+from django.db import migrations
+
+from plates.append_only import append_only
+
+
+class Migration(migrations.Migration):
+    dependencies = [("plates", "0001_initial")]
+
+    operations = [append_only("plates_plateevent")]

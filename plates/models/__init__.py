@@ -1,0 +1,19 @@
+"""Rows of the physical side: plate sizes, benches and their days, promised jobs, and the ledger of plates."""
+
+from plates.models.bench import Bench, BenchDay
+from plates.models.jobs import BenchJob, PlateSlot
+from plates.models.ledger import Plate, PlateEvent, PlateNumber, SpoiltReason, Stage
+from plates.models.sizes import PlateSize
+
+__all__ = [
+    "Bench",
+    "BenchDay",
+    "BenchJob",
+    "Plate",
+    "PlateEvent",
+    "PlateNumber",
+    "PlateSize",
+    "PlateSlot",
+    "SpoiltReason",
+    "Stage",
+]

@@ -1,0 +1,105 @@
+"""The plate ledger: every plate that was ever poured, and each thing that happened to it."""
+
+from django.conf import settings
+from django.db import models
+from django.db.models import Q
+
+from plates.models.jobs import PlateSlot
+from plates.models.sizes import PlateSize
+
+
+class Stage(models.TextChoices):
+    """Where a plate is on its way, in order; SPOILT ends it before its time."""
+
+    POURED = "poured", "Poured"
+    SENSITISED = "sensitised", "Sensitised"
+    EXPOSED = "exposed", "Exposed"
+    DEVELOPED = "developed", "Developed"
+    FIXED = "fixed", "Fixed"
+    WASHING = "washing", "Washing"
+    DRYING = "drying", "Drying"
+    VARNISHED = "varnished", "Varnished"
+    READY = "ready", "Ready"
+    HANDED_OVER = "handed_over", "Handed over"
+    SPOILT = "spoilt", "Spoilt"
+
+
+class SpoiltReason(models.TextChoices):
+    """Why a plate was given up (common practice, no source)."""
+
+    FOGGED = "fogged", "Fogged"
+    STREAKED = "streaked", "Streaks or comets in the film"
+    LIFTED = "lifted", "Film lifted or torn"
+    DRIED = "dried", "Dried before development"
+    MOVED = "moved", "The sitter moved"
+    EXPOSURE = "exposure", "Exposure misjudged"
+    DAMAGED = "damaged", "Scratched or dropped"
+    OTHER = "other", "Something else"
+
+
+class PlateNumber(models.Model):
+    """The one row that gives out running plate numbers, inside the pouring transaction."""
+
+    last = models.PositiveIntegerField(default=0)
+
+    class Meta:
+        constraints = [models.CheckConstraint(name="plate_number_one_row", condition=Q(id=1))]
+
+    def __str__(self) -> str:
+        return f"last plate number {self.last}"
+
+
+class Plate(models.Model):
+    """One physical plate. `stage` repeats its newest event and is changed only by the service that appends it."""
+
+    number = models.PositiveIntegerField(unique=True)
+    slot = models.ForeignKey(PlateSlot, on_delete=models.PROTECT, related_name="plates")
+    size = models.ForeignKey(PlateSize, on_delete=models.PROTECT, related_name="+")
+    stage = models.CharField(max_length=12, choices=Stage, default=Stage.POURED)
+    stage_at = models.DateTimeField()
+    spoilt_reason = models.CharField(max_length=12, choices=SpoiltReason, blank=True)
+
+    class Meta:
+        ordering = ["number"]
+        constraints = [
+            models.UniqueConstraint(
+                fields=["slot"],
+                condition=~Q(stage="spoilt"),
+                name="plate_one_live_per_slot",
+                violation_error_message="A plate for this place in the order is already being made.",
+            ),
+            models.CheckConstraint(
+                name="plate_spoilt_has_reason",
+                condition=(Q(stage="spoilt") & ~Q(spoilt_reason=""))
+                | (~Q(stage="spoilt") & Q(spoilt_reason="")),
+                violation_error_message="A spoilt plate needs a reason, and only a spoilt plate has one.",
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return f"plate {self.number}"
+
+
+class PlateEvent(models.Model):
+    """Something that happened to a plate: never changed, only added to."""
+
+    plate = models.ForeignKey(Plate, on_delete=models.PROTECT, related_name="events")
+    stage = models.CharField(max_length=12, choices=Stage)
+    at = models.DateTimeField()
+    operator = models.ForeignKey(
+        settings.AUTH_USER_MODEL, null=True, on_delete=models.PROTECT, related_name="+"
+    )
+    note = models.CharField(max_length=200, blank=True)
+
+    class Meta:
+        ordering = ["id"]
+        constraints = [
+            models.UniqueConstraint(
+                fields=["plate", "stage"],
+                name="plate_event_once",
+                violation_error_message="This plate has already been through that stage.",
+            )
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.plate_id} {self.stage} at {self.at:%Y-%m-%d %H:%M} UTC"

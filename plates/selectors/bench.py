@@ -1,0 +1,44 @@
+"""What a bench can still make, and what it has promised. Nothing here writes."""
+
+from collections.abc import Sequence
+from datetime import datetime
+
+from plates import capacity
+from plates.models import Bench, BenchDay, BenchJob, PlateSize
+
+
+def promised_jobs(*, day: BenchDay, now: datetime) -> list[BenchJob]:
+    """The jobs that take room on `day` at `now`, earliest first, with their plates at hand."""
+    jobs = BenchJob.objects.promised(now).filter(day=day).prefetch_related("slots__size")
+    found = list(jobs)
+    for job in found:
+        job.day = day
+    return found
+
+
+def openings(*, day: BenchDay, sizes: Sequence[PlateSize], now: datetime) -> list[datetime]:
+    """The start times at which the bench can really make that order, after `now`."""
+    found = capacity.openings(
+        day.bench.as_capacity(),
+        day.as_capacity(),
+        [job.as_booked() for job in promised_jobs(day=day, now=now)],
+        tuple(size.as_capacity() for size in sizes),
+        not_before=day.minute(now) + 1,
+    )
+    return [day.instant(minute) for minute in found.starts]
+
+
+def hours(*, day: BenchDay, size: PlateSize, now: datetime) -> list[capacity.Hour]:
+    """For each hour of the day: plates booked, the most the bench can make, and what binds it."""
+    booked = [job.as_booked() for job in promised_jobs(day=day, now=now)]
+    return list(capacity.hours(day.bench.as_capacity(), day.as_capacity(), booked, size.as_capacity()))
+
+
+def broken_promises(*, bench: Bench, now: datetime) -> list[str]:
+    """What would no longer hold if `bench` worked as it now stands (unsaved changes count), on days still to come."""
+    broken = []
+    for day in BenchDay.objects.filter(bench_id=bench.pk, closes_at__gt=now):
+        booked = [job.as_booked() for job in promised_jobs(day=day, now=now)]
+        found = capacity.problems(bench.as_capacity(), day.as_capacity(), booked)
+        broken += [f"{day.on:%d %b %Y}: {problem}" for problem in found]
+    return broken

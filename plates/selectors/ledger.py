@@ -1,0 +1,65 @@
+"""What the ledger says. Nothing here writes."""
+
+from collections.abc import Collection
+from dataclasses import dataclass
+from datetime import date, datetime, timedelta
+
+from plates.models import Bench, Plate, PlateSlot, Stage
+
+
+@dataclass(frozen=True, slots=True)
+class InWash:
+    """A plate in the wash: since when, and from when to when it may be lifted."""
+
+    plate: Plate
+    since: datetime
+    lift_from: datetime
+    lift_by: datetime
+
+
+def slots_of(*, job_ids: Collection[int]) -> dict[int, list[PlateSlot]]:
+    """The promised plates of each job in order, with every plate poured for them; two queries for any number."""
+    slots = PlateSlot.objects.filter(job_id__in=job_ids).select_related("size").prefetch_related("plates")
+    found: dict[int, list[PlateSlot]] = {job_id: [] for job_id in job_ids}
+    for slot in slots:
+        found[slot.job_id].append(slot)
+    return found
+
+
+def live_plate(slot: PlateSlot) -> Plate | None:
+    """The plate that is being made for this place, leaving out spoilt ones; needs `plates` at hand."""
+    return next((plate for plate in slot.plates.all() if plate.stage != Stage.SPOILT), None)
+
+
+def in_the_wash(*, bench: Bench) -> list[InWash]:
+    """The plates in the wash of `bench`, the one to be lifted first on top."""
+    plates = Plate.objects.filter(stage=Stage.WASHING, slot__job__day__bench=bench).select_related("size")
+    return [
+        InWash(
+            plate=plate,
+            since=plate.stage_at,
+            lift_from=plate.stage_at + timedelta(minutes=bench.wash_least),
+            lift_by=plate.stage_at + timedelta(minutes=bench.wash_most),
+        )
+        for plate in plates.order_by("stage_at", "number")
+    ]
+
+
+def history(*, plate: Plate) -> list[tuple[str, datetime, str, str]]:
+    """What happened to a plate, oldest first: stage, when, by whom, note."""
+    events = plate.events.select_related("operator")
+    return [
+        (
+            event.get_stage_display(),
+            event.at,
+            event.operator.get_username() if event.operator else "",
+            event.note,
+        )
+        for event in events
+    ]
+
+
+def poured_on(*, bench: Bench, on: date) -> list[Plate]:
+    """Every plate poured for the jobs of one day, by number."""
+    found = Plate.objects.filter(slot__job__day__bench=bench, slot__job__day__on=on)
+    return list(found.select_related("size", "slot").order_by("number"))

@@ -1,0 +1,89 @@
+"""The ledger of plates: pouring, moving on, spoiling. Each service appends one event and tells the plate its stage."""
+
+from datetime import datetime
+
+from django.contrib.auth.models import User
+from django.db import transaction
+from django.db.models import F
+
+from plates.errors import JobReleased, SlotTaken, StageOutOfOrder
+from plates.models import Plate, PlateEvent, PlateNumber, PlateSlot, SpoiltReason, Stage
+
+# The only ways on. Handed over and spoilt are the ends.
+NEXT_STAGE: dict[str, Stage] = {
+    Stage.POURED: Stage.SENSITISED,
+    Stage.SENSITISED: Stage.EXPOSED,
+    Stage.EXPOSED: Stage.DEVELOPED,
+    Stage.DEVELOPED: Stage.FIXED,
+    Stage.FIXED: Stage.WASHING,
+    Stage.WASHING: Stage.DRYING,
+    Stage.DRYING: Stage.VARNISHED,
+    Stage.VARNISHED: Stage.READY,
+    Stage.READY: Stage.HANDED_OVER,
+}
+
+
+@transaction.atomic
+def pour(*, slot_id: int, operator: User | None, now: datetime) -> Plate:
+    """Begin a plate for this place in a job, or begin again after a spoilt one. SlotTaken when one is under way."""
+    slot = PlateSlot.objects.select_for_update(of=("self",)).select_related("job", "size").get(pk=slot_id)
+    if slot.job.released_at is not None:
+        raise JobReleased("This sitting was given back, so no plate is made for it.")
+    if slot.plates.exclude(stage=Stage.SPOILT).exists():
+        raise SlotTaken("A plate for this place in the order is already being made.")
+    plate = Plate.objects.create(
+        number=_next_number(), slot=slot, size=slot.size, stage=Stage.POURED, stage_at=now
+    )
+    PlateEvent.objects.create(plate=plate, stage=Stage.POURED, at=now, operator=operator)
+    return plate
+
+
+@transaction.atomic
+def record_stage(*, plate_id: int, stage: str, operator: User | None, now: datetime) -> Plate:
+    """Move a plate on to `stage`. The same press twice moves it once; any other order is StageOutOfOrder."""
+    plate = _locked(plate_id)
+    if plate.stage == stage:
+        return plate
+    if NEXT_STAGE.get(plate.stage) != stage:
+        raise StageOutOfOrder(_why_not(plate, Stage(stage)))
+    return _append(plate, Stage(stage), operator=operator, now=now)
+
+
+@transaction.atomic
+def spoil(*, plate_id: int, reason: str, note: str, operator: User | None, now: datetime) -> Plate:
+    """Give a plate up and keep the reason; its place in the job is free for a retake."""
+    plate = _locked(plate_id)
+    if plate.stage == Stage.SPOILT:
+        return plate
+    if plate.stage == Stage.HANDED_OVER:
+        raise StageOutOfOrder(
+            f"Plate {plate.number} is in its owner's hands and can no longer be spoilt here."
+        )
+    plate.spoilt_reason = SpoiltReason(reason)
+    return _append(plate, Stage.SPOILT, operator=operator, now=now, note=note)
+
+
+def _locked(plate_id: int) -> Plate:
+    return Plate.objects.select_for_update(of=("self",)).get(pk=plate_id)
+
+
+def _append(plate: Plate, stage: Stage, *, operator: User | None, now: datetime, note: str = "") -> Plate:
+    PlateEvent.objects.create(plate=plate, stage=stage, at=now, operator=operator, note=note)
+    plate.stage, plate.stage_at = stage, now
+    plate.save(update_fields=["stage", "stage_at", "spoilt_reason"])
+    return plate
+
+
+def _why_not(plate: Plate, stage: Stage) -> str:
+    state = f"Plate {plate.number} is {plate.get_stage_display().lower()}"
+    following = NEXT_STAGE.get(plate.stage)
+    if following is None:
+        return f"{state}; nothing follows."
+    return f"{state}; the next stage is {following.label.lower()}, not {stage.label.lower()}."
+
+
+def _next_number() -> int:
+    """Take the next running number; the row stays locked until the pouring is committed, so none is lost."""
+    PlateNumber.objects.get_or_create(pk=1)
+    PlateNumber.objects.filter(pk=1).update(last=F("last") + 1)
+    return PlateNumber.objects.get(pk=1).last

@@ -1,0 +1,25 @@
+"""One plate's history and one bench's settings: numbers only, no client's name."""
+
+from django.contrib.admin.views.decorators import staff_member_required
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import get_object_or_404, render
+from django.views.decorators.http import require_safe
+
+from plates.models import Bench, Plate
+from plates.selectors import ledger
+
+photographer = staff_member_required(login_url="login")
+
+
+@photographer
+@require_safe
+def plate(request: HttpRequest, number: int) -> HttpResponse:
+    shown = get_object_or_404(Plate.objects.select_related("size", "slot__job__day"), number=number)
+    return render(request, "plates/plate.html", {"plate": shown, "history": ledger.history(plate=shown)})
+
+
+@photographer
+@require_safe
+def bench(request: HttpRequest, bench_id: int) -> HttpResponse:
+    shown = get_object_or_404(Bench.objects.select_related("largest_size"), pk=bench_id)
+    return render(request, "plates/bench.html", {"bench": shown, "wash": ledger.in_the_wash(bench=shown)})
