@@ -23,7 +23,9 @@ def configured(url: str, data_dir: Path) -> dict[str, Any]:
     """
     if not url:
         data_dir.mkdir(parents=True, exist_ok=True)
-        url = f"sqlite:///{data_dir / 'silver-hour.sqlite3'}"
+        # Not by way of an address: a folder's name may hold a "#" or a "?".
+        file = str(data_dir / "silver-hour.sqlite3")
+        return {"ENGINE": "django.db.backends.sqlite3", "NAME": file, "OPTIONS": dict(SQLITE_OPTIONS)}
     database: dict[str, Any] = dict(environ.Env.db_url_config(url))
     if database["ENGINE"].endswith("sqlite3"):
         database["OPTIONS"] = dict(SQLITE_OPTIONS)

@@ -1,4 +1,4 @@
-"""Settings, read from the environment. With nothing set this is the embedded default: SQLite, no broker, one machine.
+"""Settings, read from the environment. With nothing set: the embedded default, SQLite, no broker, one machine.
 
 Every variable is listed in README.md ("Settings"); a test holds the two together.
 """
@@ -25,7 +25,7 @@ if MODE not in {"embedded", "production"}:
     raise ImproperlyConfigured(f"SILVER_HOUR_MODE is {MODE!r}: write embedded or production.")
 PRODUCTION = MODE == "production"
 
-DATA_DIR = Path(env.str("SILVER_HOUR_DATA", default=str(BASE_DIR / "data")))
+DATA_DIR = Path(env.str("SILVER_HOUR_DATA", default=str(BASE_DIR / "data"))).absolute()
 DEBUG = False
 # The practice studio: demo sign-ins are shown and a practice card page takes pretend deposits.
 DEMO = env.bool("SILVER_HOUR_DEMO", default=False)

@@ -1,0 +1,80 @@
+"""What every test may ask for, and what happens where a machine that some tests need is not there."""
+
+import os
+from datetime import UTC, datetime
+from uuid import uuid4
+
+import psycopg
+import pytest
+import redis as redis_client
+from hypothesis import settings as hypothesis_settings
+
+from tests import machines
+
+IN_CI = os.environ.get("CI", "").lower() in {"true", "1"}
+
+# Django and Chromium are far slower in the first example than in the next ones, so no example has a deadline.
+hypothesis_settings.register_profile("studio", deadline=None)
+hypothesis_settings.register_profile("ci", deadline=None, derandomize=True, print_blob=True)
+hypothesis_settings.load_profile("ci" if IN_CI else "studio")
+
+
+def absent_machines():
+    """Return {marker: what is missing} for the machines that this run cannot use."""
+    absent = {}
+    if not os.environ.get(machines.POSTGRES):
+        absent["postgres"] = f"{machines.POSTGRES} is not set; bin/test starts a PostgreSQL and sets it"
+    if not os.environ.get(machines.REDIS):
+        absent["redis"] = f"{machines.REDIS} is not set; bin/test starts a Redis and sets it"
+    if not machines.chromium():
+        absent["browser"] = "no Chromium is installed"
+    return absent
+
+
+def pytest_collection_modifyitems(config, items):
+    if IN_CI:
+        return  # there they fail, see below
+    absent = absent_machines()
+    left_out = [item for item in items if any(item.get_closest_marker(name) for name in absent)]
+    config.hook.pytest_deselected(items=left_out)
+    items[:] = [item for item in items if item not in left_out]
+
+
+def pytest_runtest_setup(item):
+    for name, reason in absent_machines().items():
+        if item.get_closest_marker(name):
+            pytest.fail(f"This test is marked {name}, and {reason}.", pytrace=False)
+
+
+def pytest_terminal_summary(terminalreporter):
+    for name, reason in absent_machines().items():
+        fate = "FAIL" if IN_CI else "ARE LEFT OUT"
+        terminalreporter.write_line(f"Tests marked {name} {fate}: {reason}.", yellow=True, bold=True)
+
+
+@pytest.fixture
+def now():
+    """A Tuesday morning in winter, nine o'clock at the studio too: services take the time as an argument."""
+    return datetime(2027, 3, 9, 9, 0, tzinfo=UTC)
+
+
+@pytest.fixture
+def postgres_url():
+    """The address of an empty PostgreSQL database that no other test sees. For tests marked postgres."""
+    address = os.environ[machines.POSTGRES]
+    name = f"studio_{uuid4().hex}"
+    with psycopg.connect(address, autocommit=True) as connection:
+        connection.execute(f"CREATE DATABASE {name}")
+        yield f"{address.rpartition('/')[0]}/{name}"
+        connection.execute(f"DROP DATABASE {name} WITH (FORCE)")
+
+
+@pytest.fixture
+def redis_url(worker_id):
+    """The address of an empty Redis database that no other test uses meanwhile. For tests marked redis."""
+    number = int(worker_id.removeprefix("gw")) if worker_id != "master" else 0
+    address = f"{os.environ[machines.REDIS]}/{number}"
+    with redis_client.Redis.from_url(address) as client:
+        client.flushdb()
+        yield address
+        client.flushdb()
