@@ -24,16 +24,24 @@ def append_only(table: str) -> migrations.RunPython:
 
 
 def _statements(table: str, vendor: str) -> list[str]:
-    sentence = f"{table} is append-only: add a correcting row instead."
     if vendor == "sqlite":
-        return [
-            f"CREATE TRIGGER {table}_append_only BEFORE UPDATE ON {table} "
-            f"BEGIN SELECT RAISE(ABORT, '{sentence}'); END"
-        ]
-    return [
-        "CREATE OR REPLACE FUNCTION refuse_change() RETURNS trigger LANGUAGE plpgsql AS $$ BEGIN "
-        "RAISE EXCEPTION USING MESSAGE = TG_TABLE_NAME || ' is append-only: add a correcting row instead.', "
-        "ERRCODE = 'restrict_violation'; END $$",
-        f"CREATE TRIGGER {table}_append_only BEFORE UPDATE OR DELETE ON {table} "
-        "FOR EACH ROW EXECUTE FUNCTION refuse_change()",
-    ]
+        return [SQLITE_TRIGGER.format(table=table)]
+    return [POSTGRESQL_FUNCTION, POSTGRESQL_TRIGGER.format(table=table)]
+
+
+SQLITE_TRIGGER = """
+CREATE TRIGGER {table}_append_only BEFORE UPDATE ON {table}
+BEGIN SELECT RAISE(ABORT, '{table} is append-only: add a correcting row instead.'); END
+"""
+
+POSTGRESQL_FUNCTION = """
+CREATE OR REPLACE FUNCTION refuse_change() RETURNS trigger LANGUAGE plpgsql AS $$ BEGIN
+    RAISE EXCEPTION USING MESSAGE = TG_TABLE_NAME || ' is append-only: add a correcting row instead.',
+    ERRCODE = 'restrict_violation';
+END $$
+"""
+
+POSTGRESQL_TRIGGER = """
+CREATE TRIGGER {table}_append_only BEFORE UPDATE OR DELETE ON {table}
+FOR EACH ROW EXECUTE FUNCTION refuse_change()
+"""

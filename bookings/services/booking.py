@@ -8,7 +8,7 @@ from uuid import UUID
 
 from django.db import transaction
 
-from bookings.errors import NothingChosen, NotForSale, OrderCancelled, SubmissionChanged
+from bookings.errors import NotForSale, NothingChosen, OrderCancelled, SubmissionChanged
 from bookings.models import (
     Client,
     Consent,

@@ -1,4 +1,4 @@
-"""All work that waits in rows. Selected by its state, never by the clock having struck, so a missed sweep loses nothing."""
+"""All work that waits in rows, selected by its state and never by a struck hour: a missed sweep loses nothing."""
 
 from datetime import datetime
 

@@ -20,8 +20,9 @@ from bookings.selectors import calendar
 from bookings.selectors.orders import account
 from bookings.selectors.queue import plates_of
 from bookings.services import invoices, payments, sittings
-from bookings.views.queue import pdf, photographer
+from bookings.views.queue import pdf
 from plates.errors import BenchFull, PlatesError
+from plates.views.access import photographer
 
 
 @photographer

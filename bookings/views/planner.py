@@ -10,10 +10,10 @@ from bookings.forms.studio import OpenDayForm
 from bookings.models import SittingDay
 from bookings.selectors import planner as selector
 from bookings.services.calendar import open_day
-from bookings.views.queue import photographer
 from plates.models import PlateSize
 from plates.selectors import bench
 from plates.selectors.lanes import day_lanes
+from plates.views.access import photographer
 
 
 @photographer
@@ -29,7 +29,7 @@ def planner(request: HttpRequest) -> HttpResponse:
             )
             return redirect("studio:plan_day", opened.pk)
         except ValidationError as error:
-            form.add_error(None, error.messages)  # type: ignore[arg-type]  # Django takes a list, its stubs do not say so
+            form.add_error(None, error.messages)
     context = {"form": form, "days": selector.days_ahead(now=timezone.now())}
     return render(request, "bookings/studio/planner.html", context, status=400 if form.is_bound else 200)
 

@@ -1,6 +1,6 @@
 """What a visitor sees: the days and prices, the start times for a wish, holding one, the details, the deposit."""
 
-from typing import cast
+from typing import TypedDict, cast
 from uuid import uuid4
 
 from django.conf import settings
@@ -12,7 +12,7 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 
 from bookings import links
 from bookings.forms.public import DetailsForm, HoldForm, WishForm
-from bookings.models import Extra, Method, SittingDay
+from bookings.models import Extra, Method, SittingDay, SizePrice
 from bookings.selectors import calendar, prices
 from bookings.selectors.orders import account
 from bookings.services import booking, payments
@@ -141,7 +141,14 @@ def practice_card(request: HttpRequest, token: str) -> HttpResponse:
     return redirect("sitting", links.sitting_token(order))
 
 
-def _for_sale() -> dict[str, list[object]]:
+class ForSale(TypedDict):
+    """What the order forms are made from."""
+
+    prices: list[SizePrice]
+    extras: list[Extra]
+
+
+def _for_sale() -> ForSale:
     return {
         "prices": list(prices.price_list(on=timezone.now().date())),
         "extras": list(Extra.objects.filter(offered=True).select_related("tax_class")),

@@ -5,7 +5,6 @@ from functools import partial
 from typing import cast
 
 from django.contrib import messages
-from django.contrib.admin.views.decorators import staff_member_required
 from django.contrib.auth.models import User
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
@@ -24,8 +23,7 @@ from plates.models import Plate
 from plates.selectors.lanes import day_lanes
 from plates.selectors.ledger import in_the_wash
 from plates.services import ledger
-
-photographer = staff_member_required(login_url="login")
+from plates.views.access import photographer
 
 
 @photographer

@@ -1,14 +1,12 @@
 """One plate's history and one bench's settings: numbers only, no client's name."""
 
-from django.contrib.admin.views.decorators import staff_member_required
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, render
 from django.views.decorators.http import require_safe
 
 from plates.models import Bench, Plate
 from plates.selectors import ledger
-
-photographer = staff_member_required(login_url="login")
+from plates.views.access import photographer
 
 
 @photographer

@@ -1,0 +1,16 @@
+"""Who may see the studio's own pages."""
+
+from collections.abc import Callable
+from typing import Concatenate, ParamSpec
+
+from django.contrib.admin.views.decorators import staff_member_required
+from django.http import HttpRequest, HttpResponse
+
+Arguments = ParamSpec("Arguments")
+View = Callable[Concatenate[HttpRequest, Arguments], HttpResponse]
+
+
+def photographer(view: View[Arguments]) -> View[Arguments]:
+    """Let only signed-in staff see the view; others are sent to sign in first."""
+    guarded: View[Arguments] = staff_member_required(view, login_url="login")
+    return guarded
