@@ -1,0 +1,91 @@
+"""`manage.py serve`: the address it refuses, what it starts, and one whole start and stop of the real site."""
+
+import os
+import signal
+import socket
+import subprocess
+import sys
+import time
+import urllib.error
+import urllib.request
+
+import pytest
+from django.conf import settings
+from django.core.management import CommandError, call_command
+
+from bookings.management.commands import serve
+from tests.machines import free_port
+
+
+@pytest.mark.parametrize("address", ["8000", ":8000", "127.0.0.1", "127.0.0.1:http", ""])
+def test_an_address_without_host_or_port_is_refused(address):
+    with pytest.raises(CommandError, match=r"write HOST:PORT, such as 127\.0\.0\.1:8000"):
+        call_command("serve", address=address)
+
+
+def test_a_port_that_is_no_port_is_refused():
+    with pytest.raises(CommandError, match=r"cannot listen on 127\.0\.0\.1:70000"):
+        call_command("serve", address="127.0.0.1:70000")
+
+
+def test_a_taken_port_is_said_in_a_sentence():
+    with socket.create_server(("127.0.0.1", 0)) as other:
+        address = f"127.0.0.1:{other.getsockname()[1]}"
+
+        with pytest.raises(CommandError) as refused:
+            call_command("serve", address=address)
+
+    assert str(refused.value).startswith(f"The site cannot listen on {address}: ")
+    assert str(refused.value).endswith("Choose another port.")
+
+
+def test_without_a_broker_the_rows_are_drained_by_one_process(settings):
+    settings.REDIS_URL = ""
+
+    assert serve.helper().command[1:] == ("manage.py", "drain", "--forever")
+
+
+def test_with_a_broker_one_worker_also_has_the_beat(settings):
+    settings.REDIS_URL = "redis://127.0.0.1:6379/0"
+
+    command = serve.helper().command
+    assert command[1:6] == ("-m", "celery", "-A", "config", "worker")
+    assert "-B" in command
+
+
+def answer(address):
+    """Return the status of GET `address`, or None while nobody listens."""
+    try:
+        with urllib.request.urlopen(address, timeout=5) as response:
+            return response.status
+    except urllib.error.HTTPError as error:
+        with error:
+            return error.code
+    except OSError:
+        return None
+
+
+@pytest.fixture
+def environment(tmp_path):
+    """The environment of a studio of its own, with its tables made."""
+    own = {"SILVER_HOUR_DATA": str(tmp_path), "DJANGO_SETTINGS_MODULE": "config.settings"}
+    environment = {name: value for name, value in os.environ.items() if name != "DATABASE_URL"} | own
+    manage = [sys.executable, "manage.py", "migrate", "--verbosity", "0"]
+    subprocess.run(manage, cwd=settings.BASE_DIR, env=environment, check=True)
+    return environment
+
+
+def test_the_site_starts_answers_and_leaves_nothing_behind(environment):
+    port = free_port()
+    command = [sys.executable, "manage.py", "serve", "--address", f"127.0.0.1:{port}", "--workers", "1"]
+    with subprocess.Popen(command, cwd=settings.BASE_DIR, env=environment, stderr=subprocess.PIPE) as site:
+        deadline = time.monotonic() + 30
+        while (status := answer(f"http://127.0.0.1:{port}/sign-in/")) is None and time.monotonic() < deadline:
+            time.sleep(0.2)
+        site.send_signal(signal.SIGTERM)
+        words = site.communicate(timeout=40)[1].decode()
+
+    assert status == 200, words
+    assert site.returncode == 0, words
+    assert answer(f"http://127.0.0.1:{port}/sign-in/") is None
+    assert "Traceback" not in words
