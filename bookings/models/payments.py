@@ -23,7 +23,7 @@ class Payment(models.Model):
     reference = models.CharField(max_length=64, unique=True)
     at = models.DateTimeField()
     recorded_by = models.ForeignKey(
-        settings.AUTH_USER_MODEL, null=True, on_delete=models.PROTECT, related_name="+"
+        settings.AUTH_USER_MODEL, null=True, blank=True, on_delete=models.PROTECT, related_name="+"
     )
     note = models.CharField(max_length=200, blank=True)
 

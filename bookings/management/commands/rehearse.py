@@ -1,0 +1,66 @@
+"""Play an invented day on a scratch database and keep its papers: the smoke test, and what a newcomer runs first."""
+
+import tempfile
+from argparse import ArgumentParser
+from pathlib import Path
+from typing import Any
+
+from django.conf import settings
+from django.core.management import call_command
+from django.core.management.base import BaseCommand, CommandError
+from django.db import connections
+from django.db.utils import ConnectionHandler
+
+from bookings import documents, ics
+from bookings.rehearsal import Rehearsal, play
+from bookings.rehearsal.summary import differences, summary
+from config.databases import configured
+
+
+class Command(BaseCommand):
+    help = "Play an invented day, from bookings to plates handed over, and write its papers to a folder."
+
+    def add_arguments(self, parser: ArgumentParser) -> None:
+        parser.add_argument(
+            "--out", type=Path, required=True, help="folder for the papers; made if it is missing"
+        )
+
+    def handle(self, *args: Any, out: Path, **options: Any) -> None:
+        try:
+            out.mkdir(parents=True, exist_ok=True)
+        except OSError as error:
+            raise CommandError(f"--out: {out} cannot be used as a folder ({error.strerror}).") from error
+        with tempfile.TemporaryDirectory(prefix="silver-hour-rehearsal-") as scratch:
+            use_scratch_database(Path(scratch))
+            settings.EMAIL_BACKEND = "django.core.mail.backends.filebased.EmailBackend"
+            settings.EMAIL_FILE_PATH = out / "letters"
+            call_command("migrate", verbosity=0)
+            rehearsal = play()
+            write_papers(rehearsal, out)
+            found = differences(rehearsal)
+            connections.close_all()
+        self.stdout.write((out / "summary.txt").read_text())
+        if found:
+            raise CommandError("The day did not come out even: " + " ".join(found))
+        self.stdout.write(f"Papers are in {out}")
+
+
+def use_scratch_database(folder: Path) -> None:
+    """Point this process at an empty SQLite file; the studio's own database is not touched."""
+    connections.close_all()
+    scratch = ConnectionHandler({"default": configured(f"sqlite:///{folder / 'rehearsal.sqlite3'}", folder)})
+    connections.settings["default"] = scratch.settings["default"]
+    del connections["default"]
+
+
+def write_papers(rehearsal: Rehearsal, out: Path) -> None:
+    first = rehearsal.sold.orders[0]
+    papers = {
+        "run-sheet.pdf": documents.run_sheet_pdf(rehearsal.day, now=rehearsal.day.bench_day.opens_at),
+        "invoice.pdf": documents.invoice_pdf(rehearsal.invoices[0]),
+        "pickup-notice.pdf": documents.pickup_notice_pdf(first, now=rehearsal.ended_at),
+        "sitting.ics": ics.sitting_calendar(first, now=rehearsal.day.bench_day.opens_at),
+        "summary.txt": summary(rehearsal).encode(),
+    }
+    for name, content in papers.items():
+        (out / name).write_bytes(content)

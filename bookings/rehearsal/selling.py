@@ -1,0 +1,91 @@
+"""Invented clients book until the bench can make nothing more."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+from itertools import cycle
+from uuid import UUID, uuid5
+
+from bookings.models import ConsentPurpose, Extra, Method, Order, SittingDay
+from bookings.selectors import calendar
+from bookings.selectors.orders import account
+from bookings.services import booking, payments
+from bookings.services.booking import Details, Wish
+from plates.errors import BenchFull
+from plates.models import PlateSize
+
+NAMESPACE = UUID("0a3c5be5-2d0c-49d7-8f4a-2b8c64f1e9d3")
+FIRST_NAMES = ("Ottilie", "Bartolo", "Wren", "Ismay", "Caspian", "Delphine", "Ambrose", "Tamsin")
+LAST_NAMES = ("Marrow", "Finch-Reyes", "Achterberg", "Tolliver", "Quillan", "Sandrigal", "Ovenden")
+WISHES = (
+    ("Quarter",),
+    ("Half", "Quarter"),
+    ("Sixth", "Sixth"),
+    ("Quarter", "Quarter", "Quarter"),
+    ("Whole",),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Sold:
+    """What was sold, and the sentence that refused the first one too many."""
+
+    orders: list[Order]
+    refusal: str
+
+
+def sell_out(day: SittingDay, now: datetime) -> Sold:
+    """Take the first time that each client in turn can have, until not even one small plate fits."""
+    orders: list[Order] = []
+    people = _people()
+    for names in cycle(WISHES):
+        sizes = [PlateSize.objects.get(name=name) for name in names]
+        [offered] = calendar.openings(days=[day], sizes=sizes, now=now)
+        if offered.starts:
+            orders.append(_book(day, offered.starts[0], sizes, next(people), now))
+        elif not _anything_left(day, now):
+            break
+    return Sold(orders=orders, refusal=_refusal(day, now))
+
+
+def _anything_left(day: SittingDay, now: datetime) -> bool:
+    smallest = [PlateSize.objects.get(name="Sixth")]
+    return any(offered.starts for offered in calendar.openings(days=[day], sizes=smallest, now=now))
+
+
+def _book(day: SittingDay, starts_at: datetime, sizes: list[PlateSize], name: str, now: datetime) -> Order:
+    key = uuid5(NAMESPACE, f"{name} {starts_at.isoformat()}")
+    wish = Wish(sizes=sizes, extras={Extra.objects.get(name="Scan of a plate"): len(sizes)})
+    order = booking.hold_sitting(submission_key=key, day_id=day.pk, starts_at=starts_at, wish=wish, now=now)
+    address = name.lower().replace(" ", ".") + "@example.org"
+    consents = dict.fromkeys(ConsentPurpose, True)
+    details = Details(name=name, email=address, phone="", consents=consents)
+    booking.place_order(order_id=order.pk, details=details, now=now + timedelta(minutes=4))
+    payments.record(
+        order_id=order.pk,
+        amount=account(order).deposit,
+        method=Method.TRANSFER,
+        reference=f"deposit {order.reference}",
+        now=now + timedelta(hours=20),
+    )
+    return order
+
+
+def _refusal(day: SittingDay, now: datetime) -> str:
+    """Ask for one plate at noon on the full day, and keep what the bench answers."""
+    noon = day.bench_day.opens_at + timedelta(hours=2)
+    try:
+        booking.hold_sitting(
+            submission_key=uuid5(NAMESPACE, "one too many"),
+            day_id=day.pk,
+            starts_at=noon,
+            wish=Wish(sizes=[PlateSize.objects.get(name="Quarter")]),
+            now=now,
+        )
+    except BenchFull as full:
+        return full.sentence(day.venue.tz)
+    raise RuntimeError("The full day took another sitting.")
+
+
+def _people() -> Iterator[str]:
+    return (f"{first} {last}" for last in cycle(LAST_NAMES) for first in FIRST_NAMES)
