@@ -18,7 +18,7 @@ class NoticeKind(models.TextChoices):
 class NoticeQuerySet(models.QuerySet["Notice"]):
     def due(self, now: datetime) -> "NoticeQuerySet":
         """Letters to be sent at `now` that no sender has in hand."""
-        waiting = self.filter(sent_at__isnull=True, given_up_at__isnull=True, due_at__lte=now)
+        waiting = self.filter(sent_at=None, given_up_at=None, withdrawn_at=None, due_at__lte=now)
         return waiting.filter(models.Q(claimed_until__isnull=True) | models.Q(claimed_until__lte=now))
 
 
@@ -36,7 +36,8 @@ class Notice(models.Model):
     tries = models.PositiveSmallIntegerField(default=0)
     last_error = models.CharField(max_length=300, blank=True)
     sent_at = models.DateTimeField(null=True)
-    given_up_at = models.DateTimeField(null=True)
+    given_up_at = models.DateTimeField(null=True, help_text="It could not be sent; the owner is shown it.")
+    withdrawn_at = models.DateTimeField(null=True, help_text="It was no longer true when its time came.")
 
     objects = NoticeQuerySet.as_manager()
 

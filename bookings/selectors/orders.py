@@ -1,6 +1,8 @@
 """What is owed on an order. Nothing here writes."""
 
 from dataclasses import dataclass
+from datetime import datetime
+from enum import StrEnum
 
 from django.db.models import Sum
 
@@ -29,6 +31,28 @@ class Account:
     @property
     def settled(self) -> bool:
         return self.owed <= 0
+
+
+class Standing(StrEnum):
+    """How sure a sitting is."""
+
+    HELD = "held"  # kept for a while, until the deposit is there
+    PROMISED = "promised"
+    LAPSED = "lapsed"  # kept too long without a deposit: the place may be someone else's now
+    NEW_TIME = "new_time"  # paid, but its place was gone
+    CANCELLED = "cancelled"
+
+
+def standing(order: Order, *, now: datetime) -> Standing:
+    """How sure the sitting of an order is at `now`."""
+    job = order.sitting.bench_job
+    if order.cancelled_at is not None or job.released_at is not None:
+        return Standing.CANCELLED
+    if job.confirmed_at is not None:
+        return Standing.PROMISED
+    if order.needs_new_time:
+        return Standing.NEW_TIME
+    return Standing.HELD if job.counts(now) else Standing.LAPSED
 
 
 def account(order: Order) -> Account:

@@ -27,6 +27,8 @@ from plates.models import BenchJob, PlateSize
 from plates.services import bench
 
 MOST_PLATES = 6
+# Someone who pays on the next page is not also asked to by letter.
+TIME_TO_PAY = timedelta(minutes=3)
 # Without 0, O, 1, I and L, so that a reference can be read aloud and typed back.
 REFERENCE_SIGNS = "23456789ABCDEFGHJKMNPQRSTUVWXYZ"
 
@@ -118,10 +120,18 @@ def place_order(*, order_id: int, details: Details, now: datetime) -> Order:
     sitting.cautions_read_at = now
     sitting.save(update_fields=["cautions_read_at"])
     if account(order).deposit_owed:
-        notices.queue(order=order, kind=NoticeKind.DEPOSIT_DUE, due_at=now)
+        notices.queue(order=order, kind=NoticeKind.DEPOSIT_DUE, due_at=now + TIME_TO_PAY)
     else:
         payments.confirm_if_covered(order_id=order.pk, now=now)
     return order
+
+
+@transaction.atomic
+def drop_hold(*, order_id: int, now: datetime) -> None:
+    """Give back a held place that nobody put a name to; an order that was placed is left alone."""
+    order = Order.objects.filter(pk=order_id, placed_at=None).select_related("sitting").first()
+    if order is not None:
+        bench.release(job_id=order.sitting.bench_job_id, now=now)
 
 
 def _extend_until_deposit(sitting: Sitting, now: datetime) -> BenchJob:

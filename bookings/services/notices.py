@@ -11,6 +11,7 @@ from django.db import transaction
 
 from bookings import mail
 from bookings.models import Notice, NoticeKind, Order
+from bookings.selectors.orders import account
 from bookings.tasks import ring
 
 MOST_TRIES = 10
@@ -47,7 +48,10 @@ def _claim(notice_id: int, now: datetime) -> bool:
 
 def _send(notice_id: int, now: datetime) -> bool:
     # No transaction is open here: a mail server that hangs must not hold up the diary.
-    notice = Notice.objects.select_related("order__client").get(pk=notice_id)
+    notice = Notice.objects.select_related("order__client", "order__terms").get(pk=notice_id)
+    if not _still_true(notice):
+        Notice.objects.filter(pk=notice_id).update(withdrawn_at=now, claimed_until=None)
+        return False
     try:
         mail.message(notice).send()
     except (smtplib.SMTPException, OSError) as error:
@@ -57,6 +61,18 @@ def _send(notice_id: int, now: datetime) -> bool:
     notice.claimed_until = None
     notice.save(update_fields=["sent_at", "claimed_until"])
     return True
+
+
+def _still_true(notice: Notice) -> bool:
+    """Whether a letter may still go out: one that asks for what has come meanwhile would only worry its reader."""
+    order = notice.order
+    if notice.kind == NoticeKind.CANCELLED:
+        return True
+    if order.cancelled_at is not None:
+        return False
+    if notice.kind == NoticeKind.DEPOSIT_DUE:
+        return bool(account(order).deposit_owed)
+    return notice.kind != NoticeKind.NEW_TIME or order.needs_new_time
 
 
 def _put_off(notice: Notice, error: Exception, now: datetime) -> None:

@@ -7,7 +7,7 @@ from django.views.decorators.cache import never_cache
 from django.views.decorators.http import require_safe
 
 from bookings import ics, links
-from bookings.selectors.orders import account
+from bookings.selectors.orders import account, standing
 from bookings.selectors.queue import plates_of
 
 
@@ -21,7 +21,8 @@ def sitting(request: HttpRequest, token: str) -> HttpResponse:
         "day": order.sitting.day,
         "starts_at": order.sitting.day.local(job.starts_at),
         "plates": plates_of(order.sitting),
-        "firm": job.confirmed_at is not None and job.released_at is None,
+        "standing": standing(order, now=timezone.now()),
+        "held_until": order.sitting.day.local(job.held_until),
         "deposit_owed": bool(account(order).deposit_owed),
         "token": token,
     }

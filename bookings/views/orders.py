@@ -17,7 +17,7 @@ from bookings.forms.studio import PaymentForm
 from bookings.models import Invoice, Order
 from bookings.money import kept_on_cancel
 from bookings.selectors import calendar
-from bookings.selectors.orders import account
+from bookings.selectors.orders import account, standing
 from bookings.selectors.queue import plates_of
 from bookings.services import invoices, payments, sittings
 from bookings.views.queue import pdf
@@ -135,7 +135,7 @@ def _order_page(request: HttpRequest, shown: Order, form: PaymentForm) -> HttpRe
         "sitting": sitting,
         "day": sitting.day,
         "starts_at": sitting.day.local(sitting.bench_job.starts_at),
-        "firm": sitting.bench_job.confirmed_at is not None and sitting.bench_job.released_at is None,
+        "standing": standing(shown, now=timezone.now()),
         "plates": plates_of(sitting),
         "account": account(shown),
         "payments": shown.payments.all(),

@@ -12,7 +12,7 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 
 from bookings import links
 from bookings.forms.public import DetailsForm, HoldForm, WishForm
-from bookings.models import Extra, Method, SittingDay, SizePrice
+from bookings.models import Extra, Method, Order, SittingDay, SizePrice
 from bookings.selectors import calendar, prices
 from bookings.selectors.orders import account
 from bookings.services import booking, payments
@@ -65,6 +65,7 @@ def hold(request: HttpRequest) -> HttpResponse:
         return _times_page(request, form, refusal=full.sentence(SittingDay.objects.get(pk=day_id).venue.tz))
     except StartPassed as passed:
         return _times_page(request, form, refusal=str(passed))
+    _keep_one_hold(request, order)
     return redirect("details", links.checkout_token(order))
 
 
@@ -139,6 +140,14 @@ def practice_card(request: HttpRequest, token: str) -> HttpResponse:
             now=timezone.now(),
         )
     return redirect("sitting", links.sitting_token(order))
+
+
+def _keep_one_hold(request: HttpRequest, order: Order) -> None:
+    """A visitor holds one place at a time: who goes back and takes another gives the first one up."""
+    earlier = request.session.get("held")
+    if earlier not in (None, order.pk):
+        booking.drop_hold(order_id=earlier, now=timezone.now())
+    request.session["held"] = order.pk
 
 
 class ForSale(TypedDict):
