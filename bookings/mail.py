@@ -1,0 +1,161 @@
+"""The letters to clients: one notice in, one letter out, in plain text and in HTML that says the same words."""
+
+import textwrap
+from collections import Counter
+from datetime import UTC, datetime, timedelta
+from email.encoders import encode_base64
+from email.mime.nonmultipart import MIMENonMultipart
+from email.utils import quote
+
+from django.conf import settings
+from django.core.mail import EmailMultiAlternatives
+from django.template.loader import render_to_string
+from django.urls import reverse
+
+from bookings import formats, links
+from bookings.errors import NotPlaced
+from bookings.ics import sitting_calendar
+from bookings.models import Client, Notice, NoticeKind, Order, Studio
+from bookings.money import kept_on_cancel
+from bookings.selectors.orders import Account, account
+from bookings.selectors.prices import the_studio
+from plates.selectors import ledger
+
+WIDTH = 72
+CALENDAR_OF = {NoticeKind.CONFIRMED: "PUBLISH", NoticeKind.CANCELLED: "CANCEL"}
+
+
+def message(notice: Notice) -> EmailMultiAlternatives:
+    """The letter of a notice, ready to be sent, about the order as it now stands.
+
+    Its times of reference (the calendar file's stamp, what cancelling would cost) are those of `notice.due_at`, so
+    that a repeat of the letter is the same letter. Raises NotPlaced without a client, StudioMissing.
+    """
+    if (client := notice.order.client) is None:
+        raise NotPlaced("Nobody has put a name to this order yet, so there is nobody to write to.")
+    studio = the_studio()
+    words = _words(notice, client, studio)
+    letter = EmailMultiAlternatives(
+        subject=one_line(render_to_string(f"bookings/mail/{notice.kind}.subject.txt", words)),
+        body=_wrapped(render_to_string(f"bookings/mail/{notice.kind}.txt", words)),
+        from_email=mailbox(studio.name, studio.email),
+        to=[mailbox(client.name, client.email)],
+        headers={"Message-ID": notice.message_id, "Auto-Submitted": "auto-generated"},
+    )
+    letter.attach_alternative(render_to_string(f"bookings/mail/{notice.kind}.html", words), "text/html")
+    if method := CALENDAR_OF.get(NoticeKind(notice.kind)):
+        letter.attach(_calendar(notice, method))
+    return letter
+
+
+def mailbox(name: str, address: str) -> str:
+    """Name and address as one mailbox of a letter's head; nothing in either can begin another line or mailbox."""
+    return f'"{quote(one_line(name))}" <{one_line(address)}>'
+
+
+def one_line(text: str) -> str:
+    """Return `text` on one line: every run of white space is one space, and other control characters are gone."""
+    return "".join(sign for sign in " ".join(text.split()) if sign.isprintable())
+
+
+def _calendar(notice: Notice, method: str) -> MIMENonMultipart:
+    """The calendar file with its method in the MIME type too, as RFC 6047 wants it."""
+    part = MIMENonMultipart("text", "calendar", method=method, charset="utf-8")
+    part.set_payload(sitting_calendar(notice.order, now=notice.due_at, cancelled=method == "CANCEL"))
+    encode_base64(part)
+    part.add_header("Content-Disposition", "attachment", filename="sitting.ics")
+    return part
+
+
+def _words(notice: Notice, client: Client, studio: Studio) -> dict[str, object]:
+    """What the templates of any letter may say. Money, dates and times are written out already."""
+    order, sitting = notice.order, notice.order.sitting
+    venue, job = sitting.day.venue, sitting.bench_job
+    return {
+        "studio": studio,
+        "studio_address": studio.address.splitlines(),
+        "name": one_line(client.name),
+        "order": order,
+        "venue": venue,
+        "place": ", ".join([venue.name, *venue.address.splitlines()]),
+        "date": formats.long_date(sitting.day.local(job.starts_at).date(), studio.locale),
+        "when": formats.moment(sitting.day.local(job.starts_at), studio.locale),
+        "held_until": formats.moment(sitting.day.local(job.held_until), studio.locale),
+        "lines": _lines(order),
+        "plates": _plates(order),
+        "moved": notice.kind == NoticeKind.CONFIRMED and notice.occasion not in {"", "0"},
+        "link": settings.SITE_ADDRESS + _path(notice),
+        **_money(order, studio, notice.due_at),
+    }
+
+
+def _path(notice: Notice) -> str:
+    if notice.kind == NoticeKind.DEPOSIT_DUE:
+        return reverse("deposit", args=[links.checkout_token(notice.order)])
+    return reverse("sitting", args=[links.sitting_token(notice.order)])
+
+
+def _lines(order: Order) -> list[tuple[int, str]]:
+    """What was ordered, equal lines counted together."""
+    counted: Counter[str] = Counter()
+    for line in order.lines.all():
+        counted[line.text] += line.quantity
+    return [(quantity, text) for text, quantity in counted.items()]
+
+
+def _plates(order: Order) -> list[str]:
+    """The plates made for an order, each by its number and size."""
+    slots = ledger.slots_of(job_ids=[order.sitting.bench_job_id])[order.sitting.bench_job_id]
+    made = [(ledger.live_plate(slot), slot.size) for slot in slots]
+    return [f"Plate {plate.number}, {size}" for plate, size in made if plate is not None]
+
+
+def _money(order: Order, studio: Studio, now: datetime) -> dict[str, object]:
+    """The amounts of an order in words; one that is nothing is an empty text."""
+    owing = account(order)
+    deposit_paid = max(0, min(owing.paid, owing.deposit))
+    kept = kept_on_cancel(
+        order.terms.cancellation_rule(), deposit_paid, order.sitting.bench_job.starts_at, order.cancelled_at or now
+    )
+    amounts = {
+        "total": owing.gross,
+        "deposit": owing.deposit,
+        "deposit_owed": owing.deposit_owed,
+        "paid": max(0, owing.paid),
+        "owed": max(0, owing.owed),
+        "kept": kept,
+        "returned": max(0, owing.paid - kept),
+    }
+    written = {
+        word: formats.amount(minor, order.currency, studio.locale) if minor else "" for word, minor in amounts.items()
+    }
+    return {**written, "cancelling": _cancelling(order, owing, studio, now)}
+
+
+def _cancelling(order: Order, owing: Account, studio: Studio, now: datetime) -> str:
+    """The terms of cancelling as one or two sentences."""
+    terms = order.terms
+    if not owing.deposit or not terms.kept_share_bp:
+        return "You can cancel without charge at any time before your sitting."
+    day = order.sitting.day
+    # In UTC, where every hour is an hour, also across the nights in which the clock is changed.
+    free_until = order.sitting.bench_job.starts_at.astimezone(UTC) - timedelta(hours=terms.free_until_hours)
+    deposit = f"your deposit of {formats.amount(owing.deposit, order.currency, studio.locale)}"
+    kept = deposit if terms.kept_share_bp == 10_000 else f"{formats.percent(terms.kept_share_bp)} of {deposit}"
+    if now > free_until:
+        return f"If you cancel, the studio keeps {kept}."
+    until = formats.moment(day.local(free_until), studio.locale)
+    return f"You can cancel without charge until {until}. After that the studio keeps {kept}."
+
+
+def _wrapped(text: str) -> str:
+    """Return `text` in lines of up to WIDTH, lists hanging, and never two empty lines in a row."""
+    lines: list[str] = []
+    for line in text.strip().splitlines():
+        indent = "  " if line.startswith("- ") else ""
+        found = textwrap.wrap(
+            line, WIDTH, subsequent_indent=indent, break_long_words=False, break_on_hyphens=False
+        ) or [""]
+        if found != [""] or lines[-1] != "":
+            lines += found
+    return "\n".join(lines) + "\n"
