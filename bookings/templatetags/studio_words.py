@@ -1,0 +1,74 @@
+"""Money, dates and clock times in templates, by the studio's locale and the venue's clock."""
+
+from datetime import date, datetime
+
+from django import forms, template
+from django.forms import BoundField
+from django.template import Context
+
+from bookings import formats
+from bookings.forms.public import WishForm
+from bookings.models import Extra, SittingDay, SizePrice
+
+register = template.Library()
+
+
+def _locale(context: Context) -> str:
+    studio = context.get("studio")
+    return studio.locale if studio else "en_GB"
+
+
+@register.simple_tag(takes_context=True)
+def money(context: Context, minor: int, currency: str) -> str:
+    """An amount in minor units, for example {% money order.total order.currency %}."""
+    return formats.amount(minor, currency, _locale(context))
+
+
+@register.simple_tag(takes_context=True)
+def day_words(context: Context, day: date) -> str:
+    """A date in words."""
+    return formats.long_date(day, _locale(context))
+
+
+@register.filter
+def clock(local: datetime) -> str:
+    """The time of day of an instant that is already on its venue's clock."""
+    return formats.clock(local)
+
+
+@register.filter
+def clock_at(instant: datetime, day: SittingDay) -> str:
+    """The time of day of any instant on the clock of the day's venue."""
+    return formats.clock(day.local(instant))
+
+
+@register.filter
+def date_at(instant: datetime, day: SittingDay) -> date:
+    """The date of any instant at the day's venue."""
+    return day.local(instant).date()
+
+
+@register.filter
+def percent(bp: int) -> str:
+    """Basis points as per cent."""
+    return formats.percent(bp)
+
+
+@register.filter
+def size_fields(form: WishForm) -> list[tuple[SizePrice, BoundField]]:
+    """Each size that is for sale with the field that asks how many."""
+    return [(price, form[f"size_{price.size_id}"]) for price in form.prices]
+
+
+@register.filter
+def extra_fields(form: WishForm) -> list[tuple[Extra, BoundField]]:
+    """Each extra that is for sale with the field that asks how many."""
+    return [(extra, form[f"extra_{extra.pk}"]) for extra in form.extras]
+
+
+@register.filter
+def first_control(field: BoundField) -> str:
+    """The id that a link to this field goes to: its control, or the first one of several."""
+    if isinstance(field.field.widget, forms.RadioSelect | forms.CheckboxSelectMultiple):
+        return f"{field.auto_id}_0"
+    return str(field.auto_id)
