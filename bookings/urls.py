@@ -2,7 +2,7 @@
 
 from django.urls import include, path
 
-from bookings.views import client, orders, planner, public, queue
+from bookings.views import checkout, client, orders, planner, public, queue
 
 studio = (
     [
@@ -30,9 +30,9 @@ urlpatterns = [
     path("sit/", public.choose, name="choose"),
     path("sit/times/", public.times, name="times"),
     path("sit/hold/", public.hold, name="hold"),
-    path("sit/<str:token>/details/", public.details, name="details"),
-    path("sit/<str:token>/deposit/", public.deposit, name="deposit"),
-    path("sit/<str:token>/practice-card/", public.practice_card, name="practice_card"),
+    path("sit/<str:token>/details/", checkout.details, name="details"),
+    path("sit/<str:token>/deposit/", checkout.deposit, name="deposit"),
+    path("sit/<str:token>/practice-card/", checkout.practice_card, name="practice_card"),
     path("sitting/<str:token>/", client.sitting, name="sitting"),
     path("sitting/<str:token>/sitting.ics", client.sitting_calendar, name="sitting_calendar"),
     path("studio/", include(studio)),

@@ -104,8 +104,13 @@ def hold_sitting(
 
 
 @transaction.atomic
-def place_order(*, order_id: int, details: Details, now: datetime) -> Order:
-    """Put a name to a held order and keep its place until the deposit is due. Safe twice; BenchFull if it lapsed."""
+def place_order(
+    *, order_id: int, details: Details, now: datetime, another_start: datetime | None = None
+) -> Order:
+    """Put a name to a held order and keep its place until the deposit is due. Safe twice.
+
+    BenchFull when the hold has lapsed and the place is gone; then `another_start` of the same day can be asked for.
+    """
     sitting = Sitting.objects.select_related("bench_job").get(order_id=order_id)
     bench.lock_day(sitting.bench_job.day_id)
     order = Order.objects.select_for_update(of=("self",)).select_related("terms").get(pk=order_id)
@@ -113,6 +118,11 @@ def place_order(*, order_id: int, details: Details, now: datetime) -> Order:
         raise OrderCancelled("This order was cancelled. Book a new sitting instead.")
     if order.placed_at is not None:
         return order
+    if another_start is not None:
+        bench.move(
+            job_id=sitting.bench_job_id, day_id=sitting.bench_job.day_id, starts_at=another_start, now=now
+        )
+        sitting.bench_job.refresh_from_db()
     _extend_until_deposit(sitting, now)
     order.client = _client(details, now)
     order.placed_at = now

@@ -1,21 +1,18 @@
-"""What a visitor sees: the days and prices, the start times for a wish, holding one, the details, the deposit."""
+"""What a visitor sees: the days and prices, the start times for a wish, holding one."""
 
 from typing import TypedDict, cast
 from uuid import uuid4
 
-from django.conf import settings
-from django.http import Http404, HttpRequest, HttpResponse
+from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
-from django.views.decorators.cache import never_cache
-from django.views.decorators.http import require_http_methods, require_POST, require_safe
+from django.views.decorators.http import require_POST, require_safe
 
 from bookings import links
-from bookings.forms.public import DetailsForm, HoldForm, WishForm
-from bookings.models import Extra, Method, Order, SittingDay, SizePrice
+from bookings.forms.public import HoldForm, WishForm
+from bookings.models import Extra, Order, SittingDay, SizePrice
 from bookings.selectors import calendar, prices
-from bookings.selectors.orders import account
-from bookings.services import booking, payments
+from bookings.services import booking
 from bookings.services.booking import Wish
 from plates.errors import BenchFull, StartPassed
 
@@ -67,79 +64,6 @@ def hold(request: HttpRequest) -> HttpResponse:
         return _times_page(request, form, refusal=str(passed))
     _keep_one_hold(request, order)
     return redirect("details", links.checkout_token(order))
-
-
-@never_cache
-@require_http_methods(["GET", "HEAD", "POST"])
-def details(request: HttpRequest, token: str) -> HttpResponse:
-    order = links.read_checkout(token)
-    if order.placed_at is not None:
-        return redirect("deposit", token)
-    form = DetailsForm(request.POST or None)
-    status = 200
-    refusal = None
-    if request.method == "POST" and form.is_valid():
-        try:
-            booking.place_order(order_id=order.pk, details=form.details(), now=timezone.now())
-            return redirect("deposit", token)
-        except (BenchFull, StartPassed) as lapsed:
-            # What was typed stays on the page; only the time has to be chosen anew.
-            refusal = (
-                lapsed.sentence(order.sitting.day.venue.tz) if isinstance(lapsed, BenchFull) else str(lapsed)
-            )
-            status = 409
-    elif request.method == "POST":
-        status = 400
-    day = order.sitting.day
-    context = {
-        "order": order,
-        "sitting": order.sitting,
-        "quote": prices.quote_of(order),
-        "starts_at": day.local(order.sitting.bench_job.starts_at),
-        "held_until": day.local(order.sitting.bench_job.held_until),
-        "form": form,
-        "refusal": refusal,
-    }
-    return render(request, "bookings/public/details.html", context, status=status)
-
-
-@never_cache
-@require_safe
-def deposit(request: HttpRequest, token: str) -> HttpResponse:
-    order = links.read_checkout(token)
-    if order.placed_at is None:
-        return redirect("details", token)
-    owed = account(order)
-    if not owed.deposit_owed:
-        return redirect("sitting", links.sitting_token(order))
-    day = order.sitting.day
-    context = {
-        "order": order,
-        "account": owed,
-        "starts_at": day.local(order.sitting.bench_job.starts_at),
-        "held_until": day.local(order.sitting.bench_job.held_until),
-        "practice": settings.DEMO,
-        "token": token,
-        "sitting_token": links.sitting_token(order),
-    }
-    return render(request, "bookings/public/deposit.html", context)
-
-
-@require_POST
-def practice_card(request: HttpRequest, token: str) -> HttpResponse:
-    """Pretend that a card paid the deposit. It exists in the practice studio only."""
-    if not settings.DEMO:
-        raise Http404("There is no practice card outside the practice studio.")
-    order = links.read_checkout(token)
-    if owed := account(order).deposit_owed:
-        payments.record(
-            order_id=order.pk,
-            amount=owed,
-            method=Method.PRACTICE,
-            reference=f"practice-{order.reference}",
-            now=timezone.now(),
-        )
-    return redirect("sitting", links.sitting_token(order))
 
 
 def _keep_one_hold(request: HttpRequest, order: Order) -> None:
