@@ -73,18 +73,21 @@ apt_install() {
     return 1
 }
 
+pdf_packages='libpangoft2-1.0-0 libharfbuzz-subset0 fonts-dejavu-core'
+
 # WeasyPrint warns where the library that cuts fonts down is missing, and raises where Pango is.
 pdf_libraries_complete() { "$venv/bin/python" -W error::DeprecationWarning -c 'import weasyprint' >/dev/null 2>&1; }
 pdf_works() { "$venv/bin/python" -c 'import weasyprint' >/dev/null 2>&1; }
 
 install_pdf_libraries() {
     if pdf_libraries_complete; then return; fi
-    apt_install libpangoft2-1.0-0 libharfbuzz-subset0 fonts-dejavu-core && pdf_libraries_complete
+    # shellcheck disable=SC2086  # one word a package
+    apt_install $pdf_packages && pdf_libraries_complete
 }
 
 # what_pdf_needs: how to get WeasyPrint's libraries on this kind of machine.
 what_pdf_needs() {
-    if command -v apt-get >/dev/null 2>&1; then by_hand libpangoft2-1.0-0 libharfbuzz-subset0 fonts-dejavu-core
+    if command -v apt-get >/dev/null 2>&1; then by_hand "$pdf_packages"
     elif command -v brew >/dev/null 2>&1; then say "brew install pango"
     elif command -v dnf >/dev/null 2>&1; then say "sudo dnf install pango dejavu-sans-fonts"
     elif command -v pacman >/dev/null 2>&1; then say "sudo pacman -S pango ttf-dejavu"
