@@ -145,7 +145,8 @@ def run(command):
     signal.signal(signal.SIGINT, lambda *_: None)  # the terminal has told the command as well
     for told in (signal.SIGTERM, signal.SIGHUP):
         signal.signal(told, lambda number, _: process.send_signal(number))
-    return process.wait()
+    code = process.wait()
+    return code if code >= 0 else 128 - code  # ended by a signal: the number a shell gives it
 
 
 def main(arguments):
