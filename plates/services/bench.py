@@ -46,9 +46,12 @@ def lock_day(day_id: int) -> BenchDay:
 def reserve(
     *, day_id: int, starts_at: datetime, sizes: Sequence[PlateSize], held_until: datetime, now: datetime
 ) -> BenchJob:
-    """Promise these plates from `starts_at`, held until `held_until`. BenchFull or StartPassed when it cannot be."""
+    """Promise these plates from `starts_at`, held until `held_until` and never past the start.
+
+    BenchFull or StartPassed when it cannot be.
+    """
     day = lock_day(day_id)
-    job = BenchJob(day=day, starts_at=starts_at, held_until=held_until)
+    job = BenchJob(day=day, starts_at=starts_at, held_until=min(held_until, starts_at))
     asked = capacity.Sitting(
         start=_start_minute(day, starts_at, now), plates=tuple(size.as_capacity() for size in sizes)
     )
@@ -61,9 +64,9 @@ def reserve(
 
 @transaction.atomic
 def extend(*, job_id: int, held_until: datetime, now: datetime) -> BenchJob:
-    """Hold the place until later; a lapsed one is taken anew if it is still free, else BenchFull."""
+    """Hold the place until later, never past its start; a lapsed one is taken anew if still free, else BenchFull."""
     job = _kept(job_id=job_id, now=now)
-    job.held_until = max(job.held_until, held_until)
+    job.held_until = max(job.held_until, min(held_until, job.starts_at))
     job.save(update_fields=["held_until"])
     return job
 
@@ -81,7 +84,7 @@ def confirm(*, job_id: int, now: datetime) -> BenchJob:
 @transaction.atomic
 def release(*, job_id: int, now: datetime) -> BenchJob:
     """Give the place back. Safe twice; BenchPromised once a plate has been poured."""
-    job = _locked_job(job_id)
+    job, _ = _locked_job(job_id)
     if job.released_at is not None:
         return job
     _refuse_begun(job)
@@ -94,18 +97,16 @@ def release(*, job_id: int, now: datetime) -> BenchJob:
 @transaction.atomic
 def move(*, job_id: int, day_id: int, starts_at: datetime, now: datetime) -> BenchJob:
     """Promise the same plates at another time or day, and give the old place back, both or neither."""
-    old_day_id = BenchJob.objects.values_list("day_id", flat=True).get(pk=job_id)
-    days = {each: lock_day(each) for each in sorted({old_day_id, day_id})}
-    job = BenchJob.objects.select_for_update(of=("self",)).get(pk=job_id)
+    job, days = _locked_job(job_id, and_day=day_id)
     if job.released_at is not None:
         raise JobReleased("This place was given back; book a new sitting instead.")
     _refuse_begun(job)
-    day = days[day_id]
+    old_day, day = job.day, days[day_id]
     plates = tuple(slot.size.as_capacity() for slot in job.slots.select_related("size"))
     asked = capacity.Sitting(start=_start_minute(day, starts_at, now), plates=plates)
-    job.day, job.starts_at = day, starts_at
+    job.day, job.starts_at, job.held_until = day, starts_at, min(job.held_until, starts_at)
     _place(day=day, job=job, asked=asked, now=now)
-    _changed(days[old_day_id])
+    _changed(old_day)
     return job
 
 
@@ -117,16 +118,22 @@ def _start_minute(day: BenchDay, starts_at: datetime, now: datetime) -> int:
     return day.minute(starts_at)
 
 
-def _locked_job(job_id: int) -> BenchJob:
-    day = lock_day(BenchJob.objects.values_list("day_id", flat=True).get(pk=job_id))
-    job = BenchJob.objects.select_for_update(of=("self",)).get(pk=job_id)
-    job.day = day
-    return job
+def _locked_job(job_id: int, *, and_day: int | None = None) -> tuple[BenchJob, dict[int, BenchDay]]:
+    """The job with its day, and both days by id, all locked. One that was moved meanwhile is followed."""
+    job = BenchJob.objects.get(pk=job_id)
+    days: dict[int, BenchDay] = {}
+    while job.day_id not in days:
+        # In the order of their ids, so that two moves never wait for each other.
+        wanted = {job.day_id, job.day_id if and_day is None else and_day}
+        days = {day_id: lock_day(day_id) for day_id in sorted(wanted)}
+        job = BenchJob.objects.select_for_update(of=("self",)).get(pk=job_id)
+    job.day = days[job.day_id]
+    return job, days
 
 
 def _kept(*, job_id: int, now: datetime) -> BenchJob:
     """Return the job with its place sure at `now`, taking the place anew when the hold has lapsed."""
-    job = _locked_job(job_id)
+    job, _ = _locked_job(job_id)
     if job.released_at is not None:
         raise JobReleased("This place was given back; book a new sitting instead.")
     if not job.counts(now):

@@ -26,7 +26,10 @@ NEXT_STAGE: dict[str, Stage] = {
 @transaction.atomic
 def pour(*, slot_id: int, operator: User | None, now: datetime) -> Plate:
     """Begin a plate for this place in a job, or begin again after a spoilt one. SlotTaken when one is under way."""
-    slot = PlateSlot.objects.select_for_update(of=("self",)).select_related("job", "size").get(pk=slot_id)
+    # With its job, so that the place cannot be given back between this look and the pouring.
+    slot = (
+        PlateSlot.objects.select_for_update(of=("self", "job")).select_related("job", "size").get(pk=slot_id)
+    )
     if slot.job.released_at is not None:
         raise JobReleased("This sitting was given back, so no plate is made for it.")
     if slot.plates.exclude(stage=Stage.SPOILT).exists():
@@ -44,9 +47,10 @@ def record_stage(*, plate_id: int, stage: str, operator: User | None, now: datet
     plate = _locked(plate_id)
     if plate.stage == stage:
         return plate
-    if NEXT_STAGE.get(plate.stage) != stage:
-        raise StageOutOfOrder(_why_not(plate, Stage(stage)))
-    return _append(plate, Stage(stage), operator=operator, now=now)
+    following = NEXT_STAGE.get(plate.stage)
+    if following is None or following != stage:
+        raise StageOutOfOrder(_why_not(plate, following, stage))
+    return _append(plate, following, operator=operator, now=now)
 
 
 @transaction.atomic
@@ -74,12 +78,13 @@ def _append(plate: Plate, stage: Stage, *, operator: User | None, now: datetime,
     return plate
 
 
-def _why_not(plate: Plate, stage: Stage) -> str:
+def _why_not(plate: Plate, following: Stage | None, asked: str) -> str:
     state = f"Plate {plate.number} is {plate.get_stage_display().lower()}"
-    following = NEXT_STAGE.get(plate.stage)
     if following is None:
         return f"{state}; nothing follows."
-    return f"{state}; the next stage is {following.label.lower()}, not {stage.label.lower()}."
+    # What was asked for comes from a form: it need not be a stage at all.
+    other = f", not {Stage(asked).label.lower()}" if asked in Stage.values else ""
+    return f"{state}; the next stage is {following.label.lower()}{other}."
 
 
 def _next_number() -> int:
