@@ -54,6 +54,7 @@ INSTALLED_APPS = [
     "django.contrib.sessions",
     "django.contrib.messages",
     "django.contrib.staticfiles",
+    "django.forms",  # its widgets' templates, which FORM_RENDERER below looks for among those of the apps
     "crispy_forms",
     "crispy_bootstrap5",
     "axes",
@@ -122,7 +123,8 @@ TIME_ZONE = "UTC"  # instants are kept in UTC; each page shows the zone of its v
 USE_TZ = True
 STATIC_URL = "static/"
 STATICFILES_DIRS = [BASE_DIR / "static"]
-STATIC_ROOT = DATA_DIR / "static"
+# Embedded, files are served from where they lie; there is no folder to collect them in, or to be missing.
+STATIC_ROOT = DATA_DIR / "static" if PRODUCTION else None
 STORAGES = {
     "default": {"BACKEND": "django.core.files.storage.FileSystemStorage"},
     "staticfiles": {
