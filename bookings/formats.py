@@ -1,6 +1,6 @@
 """How money and time are written for people, by the studio's locale (Babel)."""
 
-from datetime import date, datetime
+from datetime import date, datetime, timedelta
 from decimal import Decimal
 
 from babel.dates import format_date
@@ -25,5 +25,24 @@ def percent(bp: int) -> str:
 
 
 def clock(instant: datetime) -> str:
-    """Write the time of day of an instant that is already on its venue's clock."""
-    return f"{instant:%H:%M}"
+    """Write the time of day of an instant that is already on its venue's clock, for example 10:00.
+
+    A time which that clock shows twice, in the night it goes back, is told apart by its offset: 01:30 (UTC+1).
+    """
+    if instant.replace(fold=1 - instant.fold).utcoffset() == instant.utcoffset():
+        return f"{instant:%H:%M}"
+    return f"{instant:%H:%M} ({offset(instant)})"
+
+
+def offset(instant: datetime) -> str:
+    """Write how far the clock of an aware instant is from UTC, for example UTC+0, UTC-5 or UTC+10:30."""
+    minutes = (instant.utcoffset() or timedelta()) // timedelta(minutes=1)
+    hours, rest = divmod(abs(minutes), 60)
+    return f"UTC{'-' if minutes < 0 else '+'}{hours}" + (f":{rest:02d}" if rest else "")
+
+
+def moment(instant: datetime, locale: str = "en_GB") -> str:
+    """Write date, time and clock in full, for example
+    Saturday 28 November 2026 at 10:00 (Europe/Lisbon, UTC+0).
+    """
+    return f"{long_date(instant.date(), locale)} at {instant:%H:%M} ({instant.tzinfo}, {offset(instant)})"

@@ -115,7 +115,10 @@ def _money(order: Order, studio: Studio, now: datetime) -> dict[str, object]:
     owing = account(order)
     deposit_paid = max(0, min(owing.paid, owing.deposit))
     kept = kept_on_cancel(
-        order.terms.cancellation_rule(), deposit_paid, order.sitting.bench_job.starts_at, order.cancelled_at or now
+        order.terms.cancellation_rule(),
+        deposit_paid,
+        order.sitting.bench_job.starts_at,
+        order.cancelled_at or now,
     )
     amounts = {
         "total": owing.gross,
@@ -127,7 +130,8 @@ def _money(order: Order, studio: Studio, now: datetime) -> dict[str, object]:
         "returned": max(0, owing.paid - kept),
     }
     written = {
-        word: formats.amount(minor, order.currency, studio.locale) if minor else "" for word, minor in amounts.items()
+        word: formats.amount(minor, order.currency, studio.locale) if minor else ""
+        for word, minor in amounts.items()
     }
     return {**written, "cancelling": _cancelling(order, owing, studio, now)}
 
@@ -141,7 +145,9 @@ def _cancelling(order: Order, owing: Account, studio: Studio, now: datetime) -> 
     # In UTC, where every hour is an hour, also across the nights in which the clock is changed.
     free_until = order.sitting.bench_job.starts_at.astimezone(UTC) - timedelta(hours=terms.free_until_hours)
     deposit = f"your deposit of {formats.amount(owing.deposit, order.currency, studio.locale)}"
-    kept = deposit if terms.kept_share_bp == 10_000 else f"{formats.percent(terms.kept_share_bp)} of {deposit}"
+    kept = (
+        deposit if terms.kept_share_bp == 10_000 else f"{formats.percent(terms.kept_share_bp)} of {deposit}"
+    )
     if now > free_until:
         return f"If you cancel, the studio keeps {kept}."
     until = formats.moment(day.local(free_until), studio.locale)

@@ -1,0 +1,193 @@
+"""The papers of the studio as PDF: run sheet, invoice, pickup notice. Printed by WeasyPrint, without any network."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import datetime
+
+from django.db.models import Max
+
+from bookings import formats, press
+from bookings.models import Invoice, InvoiceLine, Order, SittingDay
+from bookings.selectors import queue
+from bookings.selectors.orders import account
+from bookings.selectors.prices import the_studio
+from plates.capacity import PlatePlan, SittingPlan
+from plates.models import PlateEvent, Stage
+
+# The steps of a plate that somebody ticks on the wall, in order, and where the plan holds their minute.
+STEPS = {
+    "Pour": "pour",
+    "Into bath": "tank_in",
+    "Out of bath": "tank_out",
+    "Develop": "develop",
+    "Into wash": "wash_in",
+    "Lift": "lift",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class SheetPlate:
+    """One promised plate on the run sheet; `clocks` are the planned times of STEPS on the venue's clock."""
+
+    position: int
+    size: str
+    number: int | None
+    clocks: list[str]
+
+
+@dataclass(frozen=True, slots=True)
+class SheetSitting:
+    """One sitting on the run sheet; `owed` is an amount in words, empty when nothing is."""
+
+    clock: str
+    name: str
+    reference: str
+    confirmed: bool
+    owed: str
+    over: str
+    plates: list[SheetPlate]
+
+
+def run_sheet_pdf(day: SittingDay, *, now: datetime) -> bytes:
+    """The sittings of a day in promised order with the planned minutes of every plate, to be ticked on the wall."""
+    studio = the_studio()
+    hours = day.bench_day
+    return press.pdf(
+        "bookings/papers/run_sheet.html",
+        {
+            "studio": studio,
+            "day": day,
+            "date": formats.long_date(hours.on, studio.locale),
+            "opens": formats.clock(day.local(hours.opens_at)),
+            "closes": formats.clock(day.local(hours.closes_at)),
+            "racks_empty_by": formats.clock(day.local(hours.racks_empty_by)),
+            "zone": day.venue.zone,
+            "offset": formats.offset(day.local(hours.opens_at)),
+            "printed": formats.moment(day.local(now), studio.locale),
+            "steps": list(STEPS),
+            "sittings": [
+                _sheet_sitting(day, row, studio.locale) for row in queue.day_queue(day=day, now=now)
+            ],
+        },
+    )
+
+
+def invoice_pdf(invoice: Invoice) -> bytes:
+    """An issued invoice, from its frozen rows only: the same bytes however often it is printed."""
+    locale = the_studio().locale
+
+    def written(minor: int) -> str:
+        return formats.amount(minor, invoice.currency, locale)
+
+    return press.pdf(
+        "bookings/papers/invoice.html",
+        {
+            "invoice": invoice,
+            "seller_address": str(invoice.seller["address"]).splitlines(),
+            "issued_on": formats.long_date(invoice.issued_on, locale),
+            "supplied_on": formats.long_date(invoice.supplied_on, locale),
+            "lines": [_invoice_line(line, invoice.currency, locale) for line in invoice.lines.all()],
+            "net": written(invoice.net),
+            "taxes": [
+                {
+                    "name": tax_name(str(group["category"]), int(group["rate_bp"])),
+                    "taxable": written(group["taxable"]),
+                    "tax": written(group["tax"]),
+                }
+                for group in invoice.breakdown
+            ],
+            "tax": written(invoice.tax),
+            "total": written(invoice.total),
+            "rounding": written(invoice.rounding) if invoice.rounding else "",
+            "prepaid": written(invoice.prepaid),
+            "due": written(invoice.due),
+        },
+        identifier=f"{invoice.label} {invoice.pk}".encode(),
+    )
+
+
+def pickup_notice_pdf(order: Order, *, now: datetime) -> bytes:
+    """What lies ready for an order, what is owed and how a plate is kept, with lines for whoever collects."""
+    studio = the_studio()
+    day = order.sitting.day
+    owing = account(order)
+    plates = queue.plates_of(order.sitting)
+    ready = _ready_at(order)
+    return press.pdf(
+        "bookings/papers/pickup_notice.html",
+        {
+            "studio": studio,
+            "studio_address": studio.address.splitlines(),
+            "order": order,
+            "name": order.client.name if order.client else "",
+            "plates": [(plate, _since(ready, plate, day, studio.locale)) for plate in plates],
+            "all_ready": all(plate.live is not None and plate.live.pk in ready for plate in plates),
+            "extras": [line for line in order.lines.all() if line.extra_id is not None],
+            "owed": formats.amount(owing.owed, order.currency, studio.locale) if owing.owed > 0 else "",
+            "total": formats.amount(owing.gross, order.currency, studio.locale),
+            "paid": formats.amount(owing.paid, order.currency, studio.locale),
+            "printed": formats.moment(day.local(now), studio.locale),
+        },
+    )
+
+
+def tax_name(category: str, rate_bp: int) -> str:
+    """A tax category of EN 16931 with its rate, as a person reads it."""
+    names = {"S": formats.percent(rate_bp), "Z": "zero rate", "E": "exempt"}
+    return names[category]
+
+
+def _sheet_sitting(day: SittingDay, row: queue.QueueRow, locale: str) -> SheetSitting:
+    job = row.sitting.bench_job
+    plan = SittingPlan.from_json(job.plan)
+    owed = row.account.owed
+    return SheetSitting(
+        clock=formats.clock(row.starts_at),
+        name=row.order.client.name if row.order.client else "",
+        reference=row.order.reference,
+        confirmed=row.confirmed,
+        owed=formats.amount(owed, row.account.currency, locale) if owed > 0 else "",
+        over=_clock(day, plan.farewell + day.bench_day.bench.farewell),
+        plates=[_sheet_plate(day, *pair) for pair in zip(row.plates, plan.plates, strict=True)],
+    )
+
+
+def _sheet_plate(day: SittingDay, plate: queue.QueuePlate, plan: PlatePlan) -> SheetPlate:
+    return SheetPlate(
+        position=plate.slot.position,
+        size=plate.slot.size.name,
+        number=plate.live.number if plate.live else None,
+        clocks=[_clock(day, getattr(plan, step)) for step in STEPS.values()],
+    )
+
+
+def _clock(day: SittingDay, minute: int) -> str:
+    return formats.clock(day.local(day.bench_day.instant(minute)))
+
+
+def _invoice_line(line: InvoiceLine, currency: str, locale: str) -> dict[str, object]:
+    return {
+        "text": line.text,
+        "quantity": line.quantity,
+        "unit": formats.amount(line.unit_amount, currency, locale),
+        "tax": tax_name(line.tax_category, line.tax_rate_bp),
+        "net": formats.amount(line.net, currency, locale),
+    }
+
+
+def _ready_at(order: Order) -> dict[int, datetime]:
+    """When each plate of an order became ready, by the plate's id; a plate that is not is left out."""
+    events = PlateEvent.objects.filter(plate__slot__job=order.sitting.bench_job_id, stage=Stage.READY)
+    return dict(events.values("plate_id").annotate(since=Max("at")).values_list("plate_id", "since"))
+
+
+def _since(ready: Mapping[int, datetime], plate: queue.QueuePlate, day: SittingDay, locale: str) -> str:
+    """Say where a plate is on its way into the client's hands."""
+    live = plate.live
+    if live is None:
+        return "Not made yet"
+    if live.stage == Stage.HANDED_OVER:
+        return "Handed over"
+    if live.pk not in ready:
+        return f"Not ready: {live.get_stage_display().lower()}"
+    return f"Ready since {formats.long_date(day.local(ready[live.pk]).date(), locale)}"

@@ -1,0 +1,54 @@
+"""The printing press: a template in, a tagged PDF out. Nothing is ever fetched from outside."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cache
+from threading import Lock
+
+from django.conf import settings
+from django.template.loader import render_to_string
+from weasyprint import CSS, HTML
+from weasyprint.text.fonts import FontConfiguration
+from weasyprint.urls import URLFetcher
+
+# The fonts are shared by all papers, and nothing says that two threads may set type with them at once.
+_one_at_a_time = Lock()
+
+
+@dataclass(frozen=True, slots=True)
+class _Press:
+    """Fonts and style, set up once: a new FontConfiguration for each paper is never given back by WeasyPrint."""
+
+    fonts: FontConfiguration
+    style: CSS
+    nothing_outside: URLFetcher
+
+
+def pdf(template: str, words: Mapping[str, object], identifier: bytes | None = None) -> bytes:
+    """Print `template` as PDF, made as PDF/UA-1. With an `identifier` equal words give equal bytes.
+
+    Raises FatalURLFetchingError when a template asks for anything from outside.
+    """
+    page = render_to_string(template, dict(words))
+    with _one_at_a_time:
+        press = _press()
+        paper = HTML(string=page, url_fetcher=press.nothing_outside)
+        printed: bytes = paper.write_pdf(
+            stylesheets=[press.style],
+            font_config=press.fonts,
+            pdf_variant="pdf/ua-1",
+            pdf_identifier=identifier,
+        )
+    return printed
+
+
+@cache
+def _press() -> _Press:
+    fonts = FontConfiguration()
+    style = (settings.BASE_DIR / "static" / "papers.css").read_text(encoding="utf-8")
+    nothing_outside = URLFetcher(allowed_protocols=(), fail_on_errors=True)
+    return _Press(
+        fonts=fonts,
+        style=CSS(string=style, font_config=fonts, url_fetcher=nothing_outside),
+        nothing_outside=nothing_outside,
+    )
