@@ -1,5 +1,6 @@
 """Money, dates and clock times in templates, by the studio's locale and the venue's clock."""
 
+from collections.abc import Sequence
 from datetime import date, datetime
 
 from django import forms, template
@@ -9,6 +10,7 @@ from django.template import Context
 from bookings import formats
 from bookings.forms.public import WishForm
 from bookings.models import Extra, SittingDay, SizePrice
+from bookings.selectors.planner import PlannedHour
 
 register = template.Library()
 
@@ -72,3 +74,9 @@ def first_control(field: BoundField) -> str:
     if isinstance(field.field.widget, forms.RadioSelect | forms.CheckboxSelectMultiple):
         return f"{field.auto_id}_0"
     return str(field.auto_id)
+
+
+@register.filter
+def most_plates(hours: Sequence[PlannedHour]) -> int:
+    """The longest bar among these hours, so that all are drawn to one scale."""
+    return max([1, *(max(hour.limit, hour.booked) for hour in hours)])
