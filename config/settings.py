@@ -193,5 +193,10 @@ LOGGING = {
     "formatters": {"plain": {"format": "{asctime} {levelname} {name}: {message}", "style": "{"}},
     "handlers": {"console": {"class": "logging.StreamHandler", "formatter": "plain"}},
     "root": {"handlers": ["console"], "level": "WARNING"},
-    "loggers": {"bookings": {"level": "INFO"}, "plates": {"level": "INFO"}},
+    "loggers": {
+        "bookings": {"level": "INFO"},
+        "plates": {"level": "INFO"},
+        # It warns at each HEAD request, for which Django leaves the dropping of the body to the server.
+        "gunicorn.http.wsgi": {"level": "ERROR"},
+    },
 }

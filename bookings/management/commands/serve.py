@@ -58,4 +58,4 @@ def helper() -> Program:
         return Program("the sending of notices", drain)
     beat = ("-B", "--schedule", str(settings.DATA_DIR / "beat-schedule"))
     worker = ("worker", "--pool", "threads", "--concurrency", "2", "--loglevel", "warning")
-    return Program("the worker", (sys.executable, "-m", "celery", "-A", "config", *worker, *beat))
+    return Program("the worker", (sys.executable, "-m", "celery", "-q", "-A", "config", *worker, *beat))

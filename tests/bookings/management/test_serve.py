@@ -49,7 +49,7 @@ def test_with_a_broker_one_worker_also_has_the_beat(settings):
     settings.REDIS_URL = "redis://127.0.0.1:6379/0"
 
     command = serve.helper().command
-    assert command[1:6] == ("-m", "celery", "-A", "config", "worker")
+    assert command[1:7] == ("-m", "celery", "-q", "-A", "config", "worker")
     assert "-B" in command
 
 
