@@ -7,6 +7,7 @@ from uuid import uuid4
 import psycopg
 import pytest
 import redis as redis_client
+from django.conf import settings
 from hypothesis import settings as hypothesis_settings
 
 from tests import machines
@@ -29,6 +30,10 @@ def absent_machines():
     if not machines.chromium():
         absent["browser"] = "no Chromium is installed"
     return absent
+
+
+def pytest_report_header():
+    return f"rows of the site: {settings.DATABASES['default']['ENGINE']}"
 
 
 def pytest_collection_modifyitems(config, items):
