@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from plates.capacity.answers import Admission, Openings, Refusal
 from plates.capacity.bench import Bench, Budget, Day, Sitting, Size
 from plates.capacity.case import Case
+from plates.capacity.choosing import roomiest
 from plates.capacity.refusing import Refusing
 from plates.capacity.timeline import Booked
 from plates.capacity.verify import problems
@@ -20,7 +21,7 @@ def admit(
     """Plans for the whole day with the asked sitting last, or a refusal with its reason."""
     case = Case(bench, day, tuple(booked), tuple(budgets))
     if case.bound(asked) is None:
-        plan = case.insert(asked)
+        plan = roomiest(case, asked)
         if plan is not None:
             whole = (*case.booked, Booked(asked, plan))
             if not problems(bench, day, whole, budgets):

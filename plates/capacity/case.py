@@ -49,11 +49,11 @@ class Case:
         """Gate 0."""
         return bounds.impossible(self.bench, self.day, self.sittings, asked, self.budgets)
 
-    def insert(self, asked: Sitting, taste: Taste = PLAIN) -> SittingPlan | None:
+    def insert(self, asked: Sitting) -> SittingPlan | None:
         """Gate 1: a verified plan for the asked sitting while all others stay as they are, or None."""
-        return next(self.inserts(asked, taste), None)
+        return next(self.inserts(asked, PLAIN), None)
 
-    def inserts(self, asked: Sitting, taste: Taste = PLAIN) -> Iterator[SittingPlan]:
+    def inserts(self, asked: Sitting, taste: Taste) -> Iterator[SittingPlan]:
         """Verified plans of one taste, one for each minute the sitter can be settled at, earliest first."""
         if self.check.faults or self.bound(asked):
             return

@@ -9,16 +9,24 @@ from plates.capacity.placing import Placing
 from plates.capacity.timeline import PlatePlan, SittingPlan
 
 
+Baths = Literal["settle", "short", "long"]
+Pour = Literal["soon", "late"]
+Spacing = Literal["compact", "spread"]
+Farewell = Literal["soon", "pour", "late"]
+
+
 class Taste(NamedTuple):
     """What to prefer where several ways are free.
 
     baths: a bath just long enough to settle the next sitter meanwhile, the shortest, or the longest.
-    weave: pour the next plate while this one waits. snug: lift beside other work rather than at once.
+    pour: the first plate as soon or as late after settling as may be. tail: the steps after the bath close
+    together or spread out. farewell: at once, after just one more pour, or as late as may be.
     """
 
-    baths: Literal["settle", "short", "long"] = "settle"
-    weave: bool = False
-    snug: bool = True
+    baths: Baths = "short"
+    pour: Pour = "soon"
+    tail: Spacing = "compact"
+    farewell: Farewell = "soon"
 
 
 SNUG_WITHIN = 15
@@ -45,35 +53,48 @@ def read_plan(placing: Placing, settle: int, taste: Taste) -> SittingPlan | None
     None only where the sitting's own lifts get in each other's way.
     """
     steps: list[_Steps] = []
-    pour, hold = _first_pour(placing, settle), 0
+    pour, hold = _first_pour(placing, settle, taste), 0
     for place in range(len(placing.plates)):
         load = pour + placing.times.pour + _bath(placing, place, pour, hold, taste)
         tail = _tail(placing, place, load, taste)
         steps.append(_Steps(pour, load, tail))
         fix = load + tail.fix
         if place + 1 == len(placing.plates):
-            pour = _soonest(placing, placing.farewell, fix + placing.times.fix)
+            farewell = _farewell(placing, fix + placing.times.fix, taste)
         elif tail.pour is None:
-            pour, hold = _soonest(placing, placing.pours(place + 1, 0), fix + placing.times.fix), 0
+            pour, hold = _soonest(placing.pours(place + 1, 0), fix + placing.times.fix), 0
         else:
             pour, hold = load + tail.pour, tail.hold
-    lifts = _lifts(placing, settle, steps, pour, taste)
-    return _plan(placing, settle, steps, pour, lifts) if lifts else None
+    lifts = _lifts(placing, settle, steps, farewell)
+    return _plan(placing, settle, steps, farewell, lifts) if lifts else None
 
 
-def _first_pour(placing: Placing, settle: int) -> int:
+def _first_pour(placing: Placing, settle: int, taste: Taste) -> int:
     pours = placing.pours(0, 0)
-    gaps = range(placing.times.first_pour_within + 1)
-    return settle + next(
+    fitting = (
         gap
-        for gap in gaps
+        for gap in range(placing.times.first_pour_within + 1)
         if has(placing.pour_after(gap) & placing.together(gap), settle) and has(pours, settle + gap)
     )
+    return settle + (max(fitting) if taste.pour == "late" else next(fitting))
 
 
-def _soonest(placing: Placing, later: int, minute: int) -> int:
+def _soonest(later: int, minute: int) -> int:
     """The first of `later` from the minute on; placing has made sure that it is near enough."""
     return minute + lowest(later >> minute)
+
+
+def _farewell(placing: Placing, fixed: int, taste: Taste) -> int:
+    waits = [
+        wait
+        for wait in range(placing.times.farewell_within + 1)
+        if has(placing.farewell, fixed + wait) and has(placing.together(wait), fixed)
+    ]
+    if taste.farewell == "late":
+        return fixed + waits[-1]
+    if taste.farewell == "pour":
+        return fixed + next((wait for wait in waits if wait >= placing.times.pour), waits[0])
+    return fixed + waits[0]
 
 
 def _bath(placing: Placing, place: int, pour: int, hold: int, taste: Taste) -> int:
@@ -88,11 +109,8 @@ def _bath(placing: Placing, place: int, pour: int, hold: int, taste: Taste) -> i
 
 
 def _tail(placing: Placing, place: int, load: int, taste: Taste) -> Tail:
-    fitting = (tail for tail in placing.tails(place) if has(placing.loads[place][tail], load))
-    if not taste.weave:
-        return next(fitting)
-    tails = list(fitting)
-    return next((tail for tail in tails if tail.pour is not None), tails[0])
+    tails = [tail for tail in placing.tails(place) if has(placing.loads[place][tail], load)]
+    return tails[-1] if taste.tail == "spread" else tails[0]
 
 
 def _hands(placing: Placing, settle: int, steps: list[_Steps], farewell: int) -> Iterator[tuple[int, int]]:
@@ -107,14 +125,14 @@ def _hands(placing: Placing, settle: int, steps: list[_Steps], farewell: int) ->
         yield load + tail.fix, times.fix
 
 
-def _lifts(placing: Placing, settle: int, steps: list[_Steps], farewell: int, taste: Taste) -> list[int]:
+def _lifts(placing: Placing, settle: int, steps: list[_Steps], farewell: int) -> list[int]:
     """One lift for each plate, never while the hands do something else for this sitting; [] if none fit."""
     own, length, lifts = 0, placing.room.length, list[int]()
     for begin, minutes in _hands(placing, settle, steps, farewell):
         own |= stretch(begin, begin + minutes, length)
     for place, (_, load, tail) in enumerate(steps):
         wash_in = load + tail.fix + placing.times.fix
-        lift = _lift(placing, place, wash_in, own, taste)
+        lift = _lift(placing, place, wash_in, own)
         if lift < 0:
             return []
         lifts.append(lift)
@@ -122,7 +140,7 @@ def _lifts(placing: Placing, settle: int, steps: list[_Steps], farewell: int, ta
     return lifts
 
 
-def _lift(placing: Placing, place: int, wash_in: int, own: int, taste: Taste) -> int:
+def _lift(placing: Placing, place: int, wash_in: int, own: int) -> int:
     wash, lift = placing.times.wash, placing.times.lift
     held = lowest(~(placing.wash_free(place) >> wash_in))
     last = min(wash_in + wash.most, wash_in + held)
@@ -133,7 +151,7 @@ def _lift(placing: Placing, place: int, wash_in: int, own: int, taste: Taste) ->
     busy = (placing.full & ~placing.hands) | taken
     beside = open_at & ((busy << 1) | (busy >> max(lift, 1)))
     beside &= stretch(0, wash_in + wash.least + SNUG_WITHIN, placing.room.length)
-    return lowest(beside) if taste.snug and beside else lowest(open_at)
+    return lowest(beside or open_at)
 
 
 def _plan(placing: Placing, settle: int, steps: list[_Steps], farewell: int, lifts: list[int]) -> SittingPlan:
