@@ -38,7 +38,7 @@ install_lock() {
     stamp=$venv/installed-$1
     if cmp -s "$1" "$stamp"; then return; fi
     say "Installing what $1 pins (a minute or two the first time)"
-    "$venv/bin/python" -m pip install --quiet --disable-pip-version-check --no-input --require-hashes -r "$1" \
+    "$venv/bin/python" -m pip install -qq --disable-pip-version-check --no-input --require-hashes -r "$1" \
         || stop "the packages in $1 could not be installed. Is this machine online?"
     cp "$1" "$stamp"
 }

@@ -46,6 +46,7 @@ def missing_packages():
         "chromium": chromium(),
         "postgresql": postgres_programs(),
         "redis-server": shutil.which("redis-server"),
+        "poppler-utils": shutil.which("pdftotext"),  # reads back what the papers say
     }
     return [package for package, place in found.items() if not place]
 
