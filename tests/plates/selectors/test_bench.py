@@ -18,8 +18,9 @@ TEN = datetime(2026, 11, 28, 10, 0, tzinfo=UTC)
 
 @pytest.fixture
 def day():
-    """Three hours with a start every half hour."""
-    return builders.a_day(closes=time(13), racks_empty_by=time(14, 30), start_every=30).bench_day
+    """Three hours with a start every half hour, and room for one sitter: no two begin at once."""
+    bench = builders.a_bench(operators=2, tank_places=2, sitters_at_once=1)
+    return builders.a_day(bench=bench, closes=time(13), racks_empty_by=time(14, 30), start_every=30).bench_day
 
 
 def openings(day, *names, now=NOW):
@@ -39,7 +40,7 @@ def sold(day, starts_at, now=NOW):
 def test_an_empty_day_offers_every_start_of_its_grid_that_ends_before_closing(day):
     found = openings(day, "quarter")
 
-    # A sitting of one plate lasts 18 minutes by the default timings, so 12:30 still ends by 13:00.
+    # A sitting of one plate lasts 14 minutes by the default timings with two operators, so 12:30 still ends by 13:00.
     assert found == [TEN + timedelta(minutes=30 * step) for step in range(6)]
 
 

@@ -21,7 +21,8 @@ SOON = NOW + timedelta(minutes=20)
 
 @pytest.fixture
 def day():
-    return builders.a_day().bench_day
+    """A day of a bench with hands enough and room for one sitter, so that no two begin at once, however it plans."""
+    return builders.a_day(bench=builders.a_bench(operators=2, tank_places=2, sitters_at_once=1)).bench_day
 
 
 @pytest.fixture
@@ -107,7 +108,7 @@ def test_a_move_to_a_taken_time_changes_nothing(day):
     reserved(day, starts_at=NOON)
     job = reserved(day)
 
-    with pytest.raises(BenchFull, match=r"^The photographer's hands are taken"):
+    with pytest.raises(BenchFull, match=r"^The room is full of sitters from"):
         bench.move(job_id=job.pk, day_id=day.pk, starts_at=NOON, now=NOW)
 
     assert BenchJob.objects.get(pk=job.pk).starts_at == TEN

@@ -20,8 +20,8 @@ SOON = NOW + timedelta(minutes=20)
 
 @pytest.fixture
 def day():
-    """A day of a bench that can begin one sitter at a time: one operator."""
-    return builders.a_day().bench_day
+    """A day of a bench with hands enough and room for one sitter, so that no two begin at once, however it plans."""
+    return builders.a_day(bench=builders.a_bench(operators=2, tank_places=2, sitters_at_once=1)).bench_day
 
 
 def reserved(day, *, starts_at=TEN, held_until=SOON, now=NOW, sizes=("quarter",)):
@@ -53,9 +53,7 @@ def test_every_change_to_a_day_is_counted_in_its_version(day):
 def test_a_place_that_is_held_is_not_promised_again(day):
     reserved(day)
 
-    with pytest.raises(
-        BenchFull, match=r"^The photographer's hands are taken from 10:10 to 10:19\. 10:15, 10:30"
-    ):
+    with pytest.raises(BenchFull, match=r"^The room is full of sitters from 10:00 to 10:14\. 10:15, 10:30"):
         reserved(day)
 
     assert BenchJob.objects.count() == 1
@@ -84,8 +82,8 @@ def test_a_start_between_two_minutes_is_refused(day, odd):
     ("starts_at", "sentence"),
     [
         (TEN - timedelta(minutes=15), "The studio opens at 10:00."),
-        # 4 + 2 + 3 + 1 + 2 + 2 + 2 + 2 minutes, by the default timings of the design page.
-        (TEN + timedelta(hours=8), "The sitting would last until 18:18, and the studio closes at 18:00."),
+        # By the default timings 2 + 3 + 1 + 2 + 2 + 2 + 2 minutes, the sitter being settled beside the pouring.
+        (TEN + timedelta(hours=8), "The sitting would last until 18:14, and the studio closes at 18:00."),
         (TEN + timedelta(minutes=7), "No sitting starts at 10:07."),
     ],
 )
@@ -132,7 +130,7 @@ def test_a_lapsed_hold_whose_place_is_gone_is_refused_and_stays_as_it_was(day, k
     reserved(day, now=SOON, held_until=SOON + timedelta(days=1))
     how = {"held_until": SOON + timedelta(days=1)} if keep == "extend" else {}
 
-    with pytest.raises(BenchFull, match=r"^The photographer's hands are taken"):
+    with pytest.raises(BenchFull, match=r"^The room is full of sitters from"):
         getattr(bench, keep)(job_id=late.pk, now=SOON + timedelta(hours=1), **how)
 
     late.refresh_from_db()
