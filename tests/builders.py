@@ -214,10 +214,10 @@ def pay(order: Order, amount: int, *, now: datetime = NOW, reference: str | None
 def made_plates(order: Order, *, stage: Stage = Stage.READY, now: datetime = NOW) -> list[Plate]:
     """Every promised plate of the order, poured and brought as far as `stage`."""
     slots = PlateSlot.objects.filter(job=order.sitting.bench_job_id)
-    return [_made(slot, stage, now) for slot in slots]
+    return [made_plate(slot, stage, now) for slot in slots]
 
 
-def _made(slot: PlateSlot, stage: Stage, now: datetime) -> Plate:
+def made_plate(slot: PlateSlot, stage: Stage, now: datetime) -> Plate:
     plate = ledger.pour(slot_id=slot.pk, operator=None, now=now)
     for following in STAGES[1 : STAGES.index(stage) + 1]:
         plate = ledger.record_stage(plate_id=plate.pk, stage=following, operator=None, now=now)
