@@ -8,8 +8,10 @@ import sys
 import time
 import urllib.error
 import urllib.request
+from contextlib import contextmanager
 
 import pytest
+from celery import Celery
 from django.conf import settings
 from django.core.management import CommandError, call_command
 
@@ -75,17 +77,46 @@ def environment(tmp_path):
     return environment
 
 
-def test_the_site_starts_answers_and_leaves_nothing_behind(environment):
-    port = free_port()
+@contextmanager
+def serving(environment, port):
+    """Run the site on `port` and stop it at the end; the process then has `returncode` and `words`."""
     command = [sys.executable, "manage.py", "serve", "--address", f"127.0.0.1:{port}", "--workers", "1"]
     with subprocess.Popen(command, cwd=settings.BASE_DIR, env=environment, stderr=subprocess.PIPE) as site:
-        deadline = time.monotonic() + 30
-        while (status := answer(f"http://127.0.0.1:{port}/sign-in/")) is None and time.monotonic() < deadline:
-            time.sleep(0.2)
-        site.send_signal(signal.SIGTERM)
-        words = site.communicate(timeout=40)[1].decode()
+        try:
+            yield site
+        finally:
+            site.send_signal(signal.SIGTERM)
+            site.words = site.communicate(timeout=40)[1].decode()
 
-    assert status == 200, words
-    assert site.returncode == 0, words
+
+def first_result(attempt, *, seconds=30):
+    """Return what `attempt()` returns as soon as that is something, or its last answer after `seconds`."""
+    deadline = time.monotonic() + seconds
+    while not (result := attempt()) and time.monotonic() < deadline:
+        time.sleep(0.2)
+    return result
+
+
+def test_the_site_starts_answers_and_leaves_nothing_behind(environment):
+    port = free_port()
+    with serving(environment, port) as site:
+        status = first_result(lambda: answer(f"http://127.0.0.1:{port}/sign-in/"))
+
+    assert status == 200, site.words
+    assert site.returncode == 0, site.words
     assert answer(f"http://127.0.0.1:{port}/sign-in/") is None
-    assert words == ""
+    assert site.words == ""
+
+
+@pytest.mark.redis
+def test_with_a_broker_the_worker_hears_the_bell_and_ends_with_the_site(environment, redis_url):
+    with (
+        Celery(broker=redis_url) as bell,
+        serving(environment | {"REDIS_URL": redis_url}, free_port()) as site,
+    ):
+        heard = first_result(lambda: bell.control.ping(timeout=1))
+        known = bell.control.inspect(timeout=2).registered()
+
+    assert [list(answer.values()) for answer in heard] == [[{"ok": "pong"}]], site.words
+    assert "bookings.tasks.drain_due_work" in next(iter(known.values()))
+    assert site.returncode == 0, site.words
