@@ -19,6 +19,7 @@ from bookings.models import (
     OrderLine,
     Sitting,
     SittingDay,
+    Studio,
 )
 from bookings.selectors import prices
 from bookings.selectors.orders import account
@@ -29,6 +30,7 @@ from plates.services import bench
 MOST_PLATES = 6
 # Someone who pays on the next page is not also asked to by letter.
 TIME_TO_PAY = timedelta(minutes=3)
+ANOTHER_WISH = "This form was already sent with another wish. Start again from the first page."
 # Without 0, O, 1, I and L, so that a reference can be read aloud and typed back.
 REFERENCE_SIGNS = "23456789ABCDEFGHJKMNPQRSTUVWXYZ"
 
@@ -75,9 +77,7 @@ def hold_sitting(
     asked = wish.fingerprint(day_id, starts_at)
     if repeat := Order.objects.filter(submission_key=submission_key).first():
         if repeat.asked != asked:
-            raise SubmissionChanged(
-                "This form was already sent with another wish. Start again from the first page."
-            )
+            raise SubmissionChanged(ANOTHER_WISH)
         return repeat
     if not day.published:
         raise NotForSale("This day is not open for booking. Choose another one.")
@@ -90,14 +90,7 @@ def hold_sitting(
         held_until=now + timedelta(minutes=studio.hold_minutes),
         now=now,
     )
-    order = Order.objects.create(
-        reference=_reference(),
-        submission_key=submission_key,
-        asked=asked,
-        terms=prices.current_terms(on=day.local(now).date()),
-        currency=studio.currency,
-        started_at=now,
-    )
+    order = _new_order(submission_key, asked, day, studio, now)
     _save_lines(order, lines, job)
     Sitting.objects.create(order=order, day=day, bench_job=job)
     return order
@@ -139,9 +132,28 @@ def place_order(
 @transaction.atomic
 def drop_hold(*, order_id: int, now: datetime) -> None:
     """Give back a held place that nobody put a name to; an order that was placed is left alone."""
-    order = Order.objects.filter(pk=order_id, placed_at=None).select_related("sitting").first()
-    if order is not None:
-        bench.release(job_id=order.sitting.bench_job_id, now=now)
+    sitting = Sitting.objects.select_related("bench_job").filter(order_id=order_id).first()
+    if sitting is None:
+        return
+    # Locked before looking, as `place_order` does: a name may be put to it at this moment.
+    bench.lock_day(sitting.bench_job.day_id)
+    if Order.objects.filter(pk=order_id, placed_at=None).exists():
+        bench.release(job_id=sitting.bench_job_id, now=now)
+
+
+def _new_order(submission_key: UUID, asked: str, day: SittingDay, studio: Studio, now: datetime) -> Order:
+    facts = {
+        "reference": _reference(),
+        "asked": asked,
+        "terms": prices.current_terms(on=day.local(now).date()),
+        "currency": studio.currency,
+        "started_at": now,
+    }
+    order, created = Order.objects.get_or_create(submission_key=submission_key, defaults=facts)
+    if not created:
+        # The same key at the same moment for another day, which has another lock.
+        raise SubmissionChanged(ANOTHER_WISH)
+    return order
 
 
 def _extend_until_deposit(sitting: Sitting, now: datetime) -> BenchJob:

@@ -3,7 +3,7 @@
 from datetime import datetime
 
 from django.contrib.auth.models import User
-from django.db import transaction
+from django.db import IntegrityError, transaction
 
 from bookings.errors import NotPlaced, ReferenceTaken
 from bookings.models import Method, NoticeKind, Order, Payment, Sitting
@@ -91,9 +91,7 @@ def _entered(
         raise NotPlaced("Nobody has put a name to this order yet, so it cannot take a payment.")
     if before := Payment.objects.filter(reference=reference).first():
         if (before.order_id, before.amount, before.method) != (order_id, amount, method):
-            raise ReferenceTaken(
-                f"The ledger already holds a different payment under {reference!r}. Check it, or use another reference."
-            )
+            raise _reference_taken(reference)
         return before
     payment = Payment(
         order=order,
@@ -104,9 +102,20 @@ def _entered(
         recorded_by=recorded_by,
         note=note,
     )
-    payment.full_clean()
-    payment.save()
+    payment.full_clean(validate_unique=False)
+    try:
+        with transaction.atomic():
+            payment.save()
+    except IntegrityError as error:
+        # Another order was given this reference at the same moment; this order's own payments wait for its lock.
+        raise _reference_taken(reference) from error
     return payment
+
+
+def _reference_taken(reference: str) -> ReferenceTaken:
+    return ReferenceTaken(
+        f"The ledger already holds a different payment under {reference!r}. Check it, or use another reference."
+    )
 
 
 def _needs_new_time(order: Order, now: datetime) -> None:

@@ -1,12 +1,13 @@
 """Changing a promise that was made: another time, or none at all."""
 
-from datetime import datetime
+from datetime import datetime, timedelta
 
 from django.db import transaction
 from django.db.models import F
 
 from bookings.errors import OrderCancelled
 from bookings.models import NoticeKind, Order, Sitting, SittingDay
+from bookings.selectors.prices import the_studio
 from bookings.services import notices, payments
 from plates.services import bench
 
@@ -19,12 +20,8 @@ def move(*, order_id: int, day_id: int, starts_at: datetime, now: datetime) -> S
     bench.move(job_id=sitting.bench_job_id, day_id=day.bench_day_id, starts_at=starts_at, now=now)
     order = _open_order(order_id)
     Sitting.objects.filter(pk=sitting.pk).update(day=day, calendar_sequence=F("calendar_sequence") + 1)
-    was_confirmed = Order.objects.filter(pk=order_id, sitting__bench_job__confirmed_at__isnull=False).exists()
-    if not payments.confirm_if_covered(order_id=order_id, now=now) and was_confirmed:
-        sitting.refresh_from_db()
-        notices.queue(
-            order=order, kind=NoticeKind.CONFIRMED, occasion=str(sitting.calendar_sequence), due_at=now
-        )
+    if not payments.confirm_if_covered(order_id=order_id, now=now) and order.placed_at is not None:
+        _keep_uncovered(order, now)
     return Sitting.objects.get(pk=sitting.pk)
 
 
@@ -48,3 +45,14 @@ def _open_order(order_id: int) -> Order:
     if order.cancelled_at is not None:
         raise OrderCancelled("This order was cancelled. Book a new sitting instead.")
     return order
+
+
+def _keep_uncovered(order: Order, now: datetime) -> None:
+    """Write to a client whose deposit is not there: the new time is promised if the old one was, else held anew."""
+    sitting = Sitting.objects.select_related("bench_job").get(order=order)
+    kind = NoticeKind.CONFIRMED
+    if sitting.bench_job.confirmed_at is None:
+        due = now + timedelta(hours=the_studio().deposit_hours)
+        bench.extend(job_id=sitting.bench_job_id, held_until=due, now=now)
+        kind = NoticeKind.DEPOSIT_DUE
+    notices.queue(order=order, kind=kind, occasion=str(sitting.calendar_sequence), due_at=now)
