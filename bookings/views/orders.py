@@ -135,6 +135,7 @@ def _order_page(request: HttpRequest, shown: Order, form: PaymentForm) -> HttpRe
         "sitting": sitting,
         "day": sitting.day,
         "starts_at": sitting.day.local(sitting.bench_job.starts_at),
+        "held_until": sitting.day.local(sitting.bench_job.held_until),
         "standing": standing(shown, now=timezone.now()),
         "plates": plates_of(sitting),
         "account": account(shown),
