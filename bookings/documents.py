@@ -27,12 +27,15 @@ STEPS = {
 
 @dataclass(frozen=True, slots=True)
 class SheetPlate:
-    """One promised plate on the run sheet; `clocks` are the planned times of STEPS on the venue's clock."""
+    """One promised plate on the run sheet; `clocks` are the planned times of STEPS on the venue's clock.
+
+    Each is a time and, where that clock shows it twice, a word that tells which: ("01:30", "(UTC+1)").
+    """
 
     position: int
     size: str
     number: int | None
-    clocks: list[str]
+    clocks: list[tuple[str, str]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -157,12 +160,17 @@ def _sheet_plate(day: SittingDay, plate: queue.QueuePlate, plan: PlatePlan) -> S
         position=plate.slot.position,
         size=plate.slot.size.name,
         number=plate.live.number if plate.live else None,
-        clocks=[_clock(day, getattr(plan, step)) for step in STEPS.values()],
+        clocks=[_in_two(_clock(day, getattr(plan, step))) for step in STEPS.values()],
     )
 
 
 def _clock(day: SittingDay, minute: int) -> str:
     return formats.clock(day.local(day.bench_day.instant(minute)))
+
+
+def _in_two(clock: str) -> tuple[str, str]:
+    told, _, apart = clock.partition(" ")
+    return told, apart
 
 
 def _invoice_line(line: InvoiceLine, currency: str, locale: str) -> dict[str, object]:

@@ -1,6 +1,7 @@
 """Papers, read back with poppler's pdftotext and with pikepdf, which share no code with what printed them."""
 
 import io
+import re
 import subprocess
 
 import pikepdf
@@ -35,3 +36,14 @@ def assert_cells_name_their_headers(opened):
     named = [{bytes(header) for header in cell.A.get("/Headers", [])} for cell in of_kind(opened, "/TD")]
     assert named
     assert all(headers and headers <= known for headers in named)
+
+
+def off_the_page(paper):
+    """The words that do not lie wholly between the side edges of their page."""
+    told = subprocess.run(
+        ["pdftotext", "-bbox", "-", "-"], input=paper, capture_output=True, check=True
+    ).stdout.decode()
+    width = float(re.search(r'<page width="([\d.]+)"', told)[1])
+    words = re.findall(r'<word xMin="([-\d.]+)" .*?xMax="([-\d.]+)".*?>(.*?)</word>', told)
+    assert words
+    return [word for left, right, word in words if float(left) < 0 or float(right) > width]
