@@ -19,6 +19,7 @@ BAR_HEIGHT = 16
 GROUP_GAP = 12
 CLOCK_ROOM = 30
 MOST_EMPTY_LANES = 12
+LETTER = 7  # a letter of a label is about this wide
 
 GROUPS = (("sitter", "Sitter"), ("operator", "Hands"), ("tank", "Tank"), ("wash", "Wash"))
 
@@ -126,10 +127,17 @@ def _bar(piece: _Piece, y: int, begin: int, clock: Clock) -> Bar:
         height=BAR_HEIGHT,
         step=taken.what,
         firm=job.firm,
-        # About seven lengths a letter: a label that would run out of its bar is left to the title.
-        label=job.label if width >= 7 * len(job.label) + 6 else "",
+        label=_as_fits(job.label, width - 2 * LETTER),
         title=f"{job.label}{plate}: {words} {clock(taken.begin)} to {clock(taken.end)}",
     )
+
+
+def _as_fits(label: str, width: int) -> str:
+    """As many whole words of the label as fit into `width`; the title of the bar says it all."""
+    words = label.split()
+    while words and len(" ".join(words)) * LETTER > width:
+        words.pop()
+    return " ".join(words)
 
 
 def _ticks(begin: int, end: int, clock: Clock) -> tuple[Tick, ...]:
@@ -165,7 +173,7 @@ def _summary(day: capacity.Day, jobs: Sequence[LaneJob], clock: Clock) -> str:
     firm = sum(job.firm for job in jobs)
     return (
         f"From {clock(day.opens)} to {clock(day.closes)}, racks empty by {clock(day.racks_empty_by)}: "
-        f"{_count(len(jobs), 'sitting')}, {firm} of them firm, with {_count(plates, 'plate')}."
+        f"{_count(len(jobs), 'sitting')}, {firm} of them promised, with {_count(plates, 'plate')}."
     )
 
 

@@ -75,14 +75,25 @@ def parse_start(text: str) -> tuple[int, datetime]:
 class DetailsForm(forms.Form):
     """Who is coming, the free choices, and the cautions that have to be read."""
 
-    name = forms.CharField(max_length=120, widget=forms.TextInput(attrs={"autocomplete": "name"}))
+    name = forms.CharField(
+        max_length=120,
+        widget=forms.TextInput(attrs={"autocomplete": "name"}),
+        error_messages={"required": "Write your name."},
+    )
     email = forms.EmailField(
         max_length=254,
         widget=forms.EmailInput(attrs={"autocomplete": "email"}),
+        error_messages={
+            "required": "Write the address that your letters go to.",
+            "invalid": "Write an address such as name@example.org.",
+        },
         help_text="Your confirmation and the pickup notice go here.",
     )
     phone = forms.CharField(
-        max_length=40, required=False, widget=forms.TextInput(attrs={"autocomplete": "tel", "type": "tel"})
+        label="Phone (if you like)",
+        max_length=40,
+        required=False,
+        widget=forms.TextInput(attrs={"autocomplete": "tel", "type": "tel"}),
     )
     consent_show = forms.BooleanField(required=False, label=ConsentPurpose.SHOW.label)
     consent_news = forms.BooleanField(required=False, label=ConsentPurpose.NEWS.label)
@@ -110,7 +121,9 @@ class DetailsForm(forms.Form):
 
 
 def _quantity(label: str) -> forms.IntegerField:
+    how_many = f"{label}: write a whole number from 0 to {MOST_PLATES}."
     return forms.IntegerField(
+        error_messages={"invalid": how_many, "min_value": how_many, "max_value": how_many},
         label=label,
         min_value=0,
         max_value=MOST_PLATES,

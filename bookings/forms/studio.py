@@ -8,6 +8,7 @@ from babel.numbers import get_currency_precision
 from crispy_forms.helper import FormHelper
 from django import forms
 from django.core.exceptions import ValidationError
+from django.forms.utils import pretty_name
 
 from bookings.models import Method, Venue
 from bookings.services.calendar import Hours
@@ -21,6 +22,9 @@ class StudioForm(forms.Form):
         super().__init__(*args, **kwargs)
         self.helper = FormHelper()
         self.helper.form_tag = False
+        for name, field in self.fields.items():
+            # Repeated in the summary above the form, where it has to speak for itself.
+            field.error_messages["required"] = f"Fill in: {field.label or pretty_name(name).lower()}."
 
 
 class SpoilForm(StudioForm):

@@ -11,10 +11,14 @@ from plates.selectors import bench
 
 @dataclass(frozen=True, slots=True)
 class DayOpenings:
-    """One day and the start times at which the bench can make the asked order, on the venue's clock."""
+    """One day and the start times at which the bench can make the asked order, on the venue's clock.
+
+    Without any start, `bound_by` is what keeps the order out; None when the last start has passed.
+    """
 
     day: SittingDay
     starts: list[datetime]
+    bound_by: str | None = None
 
 
 def open_days(*, now: datetime) -> list[SittingDay]:
@@ -27,10 +31,10 @@ def open_days(*, now: datetime) -> list[SittingDay]:
 
 def openings(*, days: Sequence[SittingDay], sizes: Sequence[PlateSize], now: datetime) -> list[DayOpenings]:
     """For each day, the start times that the bench can really make for these plates."""
-    return [
-        DayOpenings(
-            day=day,
-            starts=[day.local(start) for start in bench.openings(day=day.bench_day, sizes=sizes, now=now)],
-        )
-        for day in days
-    ]
+    return [_day_openings(day, sizes, now) for day in days]
+
+
+def _day_openings(day: SittingDay, sizes: Sequence[PlateSize], now: datetime) -> DayOpenings:
+    starts = [day.local(start) for start in bench.openings(day=day.bench_day, sizes=sizes, now=now)]
+    bound_by = None if starts else bench.binds(day=day.bench_day, sizes=sizes, now=now)
+    return DayOpenings(day=day, starts=starts, bound_by=bound_by)

@@ -29,6 +29,10 @@ class Account:
         return max(0, self.deposit - self.paid)
 
     @property
+    def overpaid(self) -> Money:
+        return max(0, -self.owed)
+
+    @property
     def settled(self) -> bool:
         return self.owed <= 0
 

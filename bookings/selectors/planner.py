@@ -5,6 +5,7 @@ from datetime import datetime
 
 from django.db.models import Count
 
+from bookings.formats import clock
 from bookings.models import Sitting, SittingDay
 from plates.models import BenchJob, PlateSize
 from plates.selectors import bench
@@ -46,9 +47,12 @@ def days_ahead(*, now: datetime) -> list[PlannedDay]:
 
 
 def references(*, day: SittingDay, now: datetime) -> dict[int, str]:
-    """The order reference of each bench job promised on a day, for the drawing."""
+    """Start and order reference of each bench job promised on a day, for the drawing."""
     sittings = Sitting.objects.filter(day=day, order__cancelled_at__isnull=True).select_related("order")
-    return {sitting.bench_job_id: sitting.order.reference for sitting in sittings}
+    return {
+        sitting.bench_job_id: f"{clock(day.local(sitting.bench_job.starts_at))} {sitting.order.reference}"
+        for sitting in sittings.select_related("bench_job")
+    }
 
 
 def hours(*, day: SittingDay, size: PlateSize, now: datetime) -> list[PlannedHour]:

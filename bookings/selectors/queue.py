@@ -5,6 +5,7 @@ from datetime import datetime
 
 from django.db.models import Prefetch
 
+from bookings.formats import clock
 from bookings.models import Consent, Order, Payment, Sitting, SittingDay
 from bookings.selectors.orders import Account, account
 from plates.models import Plate, PlateSlot, Stage
@@ -33,6 +34,11 @@ class QueueRow:
     account: Account
     show_consent: bool
     plates: list[QueuePlate]
+
+    @property
+    def label(self) -> str:
+        """What the drawing of the day calls this sitting; a short bar shows only the first word."""
+        return f"{clock(self.starts_at)} {self.order.client or self.order.reference}"
 
     @property
     def finished(self) -> bool:

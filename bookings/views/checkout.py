@@ -13,7 +13,7 @@ from bookings import links
 from bookings.forms.public import DetailsForm, parse_start
 from bookings.models import Method, Order
 from bookings.selectors import prices
-from bookings.selectors.orders import account
+from bookings.selectors.orders import account, standing
 from bookings.services import booking, payments
 from plates.errors import BenchFull, PlatesError
 
@@ -55,6 +55,7 @@ def deposit(request: HttpRequest, token: str) -> HttpResponse:
         "account": owed,
         "starts_at": day.local(order.sitting.bench_job.starts_at),
         "held_until": day.local(order.sitting.bench_job.held_until),
+        "standing": standing(order, now=timezone.now()),
         "practice": settings.DEMO,
         "token": token,
         "sitting_token": links.sitting_token(order),
@@ -101,6 +102,7 @@ def _details_page(
         "quote": prices.quote_of(order),
         "starts_at": day.local(order.sitting.bench_job.starts_at),
         "held_until": day.local(order.sitting.bench_job.held_until),
+        "standing": standing(order, now=timezone.now()),
         "form": form,
         "refusal": full.sentence(day.venue.tz) if full else refusal,
         "nearest": [day.local(start) for start in full.nearest] if full else [],

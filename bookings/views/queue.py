@@ -40,7 +40,7 @@ def day(request: HttpRequest, day_id: int) -> HttpResponse:
     days = SittingDay.objects.select_related("venue", "bench_day__bench__largest_size")
     shown = get_object_or_404(days, pk=day_id)
     rows = queue.day_queue(day=shown, now=now)
-    labels = {row.sitting.bench_job_id: row.order.reference for row in rows}
+    labels = {row.sitting.bench_job_id: row.label for row in rows}
     context = {
         "day": shown,
         "rows": rows,

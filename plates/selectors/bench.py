@@ -1,5 +1,6 @@
 """What a bench can still make, and what it has promised. Nothing here writes."""
 
+from collections import Counter
 from collections.abc import Sequence
 from datetime import datetime
 
@@ -18,14 +19,23 @@ def promised_jobs(*, day: BenchDay, now: datetime) -> list[BenchJob]:
 
 def openings(*, day: BenchDay, sizes: Sequence[PlateSize], now: datetime) -> list[datetime]:
     """The start times at which the bench can really make that order, after `now`."""
-    found = capacity.openings(
+    return [day.instant(minute) for minute in _found(day, sizes, now).starts]
+
+
+def binds(*, day: BenchDay, sizes: Sequence[PlateSize], now: datetime) -> str | None:
+    """What keeps most starts after `now` from that order, in the engine's word; None when no start is refused."""
+    reasons = Counter(refusal.why for refusal in _found(day, sizes, now).refused)
+    return reasons.most_common(1)[0][0] if reasons else None
+
+
+def _found(day: BenchDay, sizes: Sequence[PlateSize], now: datetime) -> capacity.Openings:
+    return capacity.openings(
         day.bench.as_capacity(),
         day.as_capacity(),
         [job.as_booked() for job in promised_jobs(day=day, now=now)],
         tuple(size.as_capacity() for size in sizes),
         not_before=day.minute(now) + 1,
     )
-    return [day.instant(minute) for minute in found.starts]
 
 
 def hours(*, day: BenchDay, size: PlateSize, now: datetime) -> list[capacity.Hour]:

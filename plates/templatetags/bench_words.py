@@ -9,7 +9,7 @@ from plates.models import PlateSize, Stage
 
 register = template.Library()
 
-# One length of the picture is about three millimetres of plate, for every size, so that they can be compared.
+# One length of the picture is about three millimetres of plate, for every size: they can be compared by eye.
 PER_MM = Decimal("0.36")
 
 # What is done, as it is called out at the bench, to bring a plate to each stage.
@@ -47,9 +47,9 @@ class Step:
 
 
 @register.inclusion_tag("plates/_plate.svg")
-def plate_picture(size: PlateSize) -> dict[str, object]:
-    """A plate in true proportion with its tilted corner, about a third of a pixel to the millimetre."""
-    width, height = round(size.width_mm * PER_MM), round(size.height_mm * PER_MM)
+def plate_picture(size: PlateSize, times: int = 1) -> dict[str, object]:
+    """A plate in true proportion with its tilted corner, `times` as large as in lists."""
+    width, height = round(size.width_mm * PER_MM * times), round(size.height_mm * PER_MM * times)
     corner = max(3, min(width, height) // 6)
     return {
         "width": width + 2,
