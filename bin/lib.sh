@@ -73,10 +73,14 @@ apt_install() {
     return 1
 }
 
-pdf_packages='libpangoft2-1.0-0 libharfbuzz-subset0 fonts-dejavu-core'
+pdf_packages='libpangoft2-1.0-0 libharfbuzz-subset0 fonts-liberation fonts-dejavu-core'
 
 # WeasyPrint warns where the library that cuts fonts down is missing, and raises where Pango is.
-pdf_libraries_complete() { "$venv/bin/python" -W error::DeprecationWarning -c 'import weasyprint' >/dev/null 2>&1; }
+pdf_libraries_complete() {
+    "$venv/bin/python" -W error::DeprecationWarning -c 'import weasyprint' >/dev/null 2>&1 || return 1
+    # The papers are set in Liberation Serif; in a wider type lines break elsewhere.
+    ! command -v fc-list >/dev/null 2>&1 || fc-list 'Liberation Serif' | grep -q .
+}
 pdf_works() { "$venv/bin/python" -c 'import weasyprint' >/dev/null 2>&1; }
 
 install_pdf_libraries() {
@@ -88,9 +92,9 @@ install_pdf_libraries() {
 # what_pdf_needs: how to get WeasyPrint's libraries on this kind of machine.
 what_pdf_needs() {
     if command -v apt-get >/dev/null 2>&1; then by_hand "$pdf_packages"
-    elif command -v brew >/dev/null 2>&1; then say "brew install pango"
-    elif command -v dnf >/dev/null 2>&1; then say "sudo dnf install pango dejavu-sans-fonts"
-    elif command -v pacman >/dev/null 2>&1; then say "sudo pacman -S pango ttf-dejavu"
-    elif command -v apk >/dev/null 2>&1; then say "apk add pango harfbuzz-subset font-dejavu"
+    elif command -v brew >/dev/null 2>&1; then say "brew install pango font-liberation"
+    elif command -v dnf >/dev/null 2>&1; then say "sudo dnf install pango liberation-serif-fonts dejavu-serif-fonts"
+    elif command -v pacman >/dev/null 2>&1; then say "sudo pacman -S pango ttf-liberation ttf-dejavu"
+    elif command -v apk >/dev/null 2>&1; then say "apk add pango harfbuzz-subset font-liberation font-dejavu"
     else say "install Pango 1.44 or newer with this system's package manager"; fi
 }
