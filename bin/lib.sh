@@ -92,7 +92,7 @@ install_pdf_libraries() {
 # what_pdf_needs: how to get WeasyPrint's libraries on this kind of machine.
 what_pdf_needs() {
     if command -v apt-get >/dev/null 2>&1; then by_hand "$pdf_packages"
-    elif command -v brew >/dev/null 2>&1; then say "brew install pango font-liberation"
+    elif command -v brew >/dev/null 2>&1; then say "brew install pango"
     elif command -v dnf >/dev/null 2>&1; then say "sudo dnf install pango liberation-serif-fonts dejavu-serif-fonts"
     elif command -v pacman >/dev/null 2>&1; then say "sudo pacman -S pango ttf-liberation ttf-dejavu"
     elif command -v apk >/dev/null 2>&1; then say "apk add pango harfbuzz-subset font-liberation font-dejavu"
