@@ -105,7 +105,6 @@ def invoice_pdf(invoice: Invoice) -> bytes:
             "prepaid": written(invoice.prepaid),
             "due": written(invoice.due),
         },
-        identifier=f"{invoice.label} {invoice.pk}".encode(),
     )
 
 

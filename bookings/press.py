@@ -24,8 +24,8 @@ class _Press:
     nothing_outside: URLFetcher
 
 
-def pdf(template: str, words: Mapping[str, object], identifier: bytes | None = None) -> bytes:
-    """Print `template` as PDF, made as PDF/UA-1. With an `identifier` equal words give equal bytes.
+def pdf(template: str, words: Mapping[str, object]) -> bytes:
+    """Print `template` as PDF, made as PDF/UA-1. Equal words give equal bytes.
 
     Raises FatalURLFetchingError when a template asks for anything from outside.
     """
@@ -37,7 +37,6 @@ def pdf(template: str, words: Mapping[str, object], identifier: bytes | None = N
             stylesheets=[press.style],
             font_config=press.fonts,
             pdf_variant="pdf/ua-1",
-            pdf_identifier=identifier,
         )
     return printed
 

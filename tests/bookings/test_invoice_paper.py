@@ -4,6 +4,7 @@ Outside: EN 16931 (BT-.. and BR-CO-10, 13, 14, 15, 16; wording read in public co
 recomputed here in fractions.
 """
 
+import re
 from datetime import UTC, date, datetime
 from fractions import Fraction
 
@@ -130,7 +131,7 @@ def test_a_rounding_row_stands_only_where_something_was_rounded(price, rounding)
     text = flowing(documents.invoice_pdf(invoice))
 
     assert invoice.rounding == rounding
-    assert ("Rounding to the prices told -€0.01" in text) is bool(rounding)
+    assert re.findall(r"Rounding to the prices told (\S+)", text) == (["-€0.01"] if rounding else [])
 
 
 def test_an_invoice_is_printed_the_same_after_names_and_prices_have_changed():
@@ -147,7 +148,7 @@ def test_an_invoice_is_printed_the_same_after_names_and_prices_have_changed():
 
 
 @pytest.mark.parametrize(("lines", "least", "most"), [(1, 1, 1), (20, 1, 2), (60, 2, 4)])
-def test_a_long_invoice_repeats_its_head_and_keeps_its_sums_together(lines, least, most):
+def test_a_long_invoice_repeats_its_head_and_counts_its_pages(lines, least, most):
     paper = documents.invoice_pdf(a_long_invoice(lines))
 
     count = pages(paper)
@@ -155,5 +156,12 @@ def test_a_long_invoice_repeats_its_head_and_keeps_its_sums_together(lines, leas
     texts = [flowing(paper, "-f", str(page), "-l", str(page)) for page in range(1, count + 1)]
     assert [text for text in texts if "Line 0" in text and "Each, with tax" not in text] == []
     assert all(sum(text.count(f"Line {line:03d}") for text in texts) == 1 for line in range(1, lines + 1))
-    assert [("Sum without tax" in text) for text in texts] == [("Due €" in text) for text in texts]
     assert all(f"{page} of {count}" in text for page, text in enumerate(texts, start=1))
+
+
+@pytest.mark.parametrize("lines", range(12, 21))
+def test_the_sums_are_never_torn_between_two_pages(lines):
+    paper = documents.invoice_pdf(a_long_invoice(lines))
+
+    texts = [flowing(paper, "-f", str(page), "-l", str(page)) for page in range(1, pages(paper) + 1)]
+    assert [("Sum without tax" in text) for text in texts] == [("Due €" in text) for text in texts]

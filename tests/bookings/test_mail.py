@@ -86,6 +86,7 @@ def test_a_name_can_add_neither_a_header_nor_a_recipient(name):
     letter = parsed(a_notice(builders.a_placed_order(day, name=name), NoticeKind.CONFIRMED))
 
     assert [each.addr_spec for each in letter["To"].addresses] == ["ines@example.org"]
+    assert letter["To"].addresses[0].display_name.isprintable()
     assert letter.keys() == innocent.keys()
     assert letter["Subject"] == innocent["Subject"]
     assert [part.get_content_type() for part in letter.walk()] == [
@@ -165,3 +166,12 @@ def test_due_letters_are_really_sent():
     assert sent == 1
     assert letter.to == ['"Ines Madrugada" <ines@example.org>']
     assert Notice.objects.get().sent_at == due_at
+
+
+def test_amounts_follow_the_studio_s_locale():
+    order = builders.a_placed_order(builders.a_day())
+    builders.a_studio(locale="de_DE")
+
+    text = plain(the_letter(order, NoticeKind.DEPOSIT_DUE))
+
+    assert "Deposit to pay: 42,50\N{NO-BREAK SPACE}€" in text

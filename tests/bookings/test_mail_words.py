@@ -181,6 +181,14 @@ def test_a_cancellation_says_what_becomes_of_the_money(paid, now, sentence):
     assert sentence in flowing(the_letter(order, NoticeKind.CANCELLED))
 
 
+def test_a_cancellation_told_late_goes_by_the_time_it_was_made():
+    order = builders.a_paid_order(builders.a_day())
+    sittings.cancel(order_id=order.pk, now=builders.NOW)
+    order.notices.filter(kind=NoticeKind.CANCELLED).update(due_at=LATER)  # the post did not go before
+
+    assert "All of it comes back to you." in flowing(the_letter(order, NoticeKind.CANCELLED))
+
+
 def test_money_that_came_too_late_is_answered_with_a_promise():
     order = builders.a_placed_order(builders.a_day())
     # The hold has run out, and the asked time has passed.
@@ -215,15 +223,6 @@ def test_a_ready_letter_asks_for_no_money_when_all_is_paid():
 
     assert "Nothing is left to pay." in text
     assert "What is still to pay" not in text
-
-
-def test_amounts_follow_the_studio_s_locale():
-    order = builders.a_placed_order(builders.a_day())
-    builders.a_studio(locale="de_DE")
-
-    text = plain(the_letter(order, NoticeKind.DEPOSIT_DUE))
-
-    assert "Deposit to pay: 42,50\N{NO-BREAK SPACE}€" in text
 
 
 def test_a_date_is_the_date_at_the_venue():
