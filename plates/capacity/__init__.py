@@ -6,10 +6,11 @@ Ask `admit` or `openings`; store the plans they give; `problems` is the independ
 from plates.capacity import explain
 from plates.capacity.admission import admit, openings
 from plates.capacity.answers import Admission, Openings, Refusal
-from plates.capacity.bench import Bench, Budget, CapacityValueError, Day, Sitting, Size, Span, Timings
+from plates.capacity.bench import Bench, Budget, Day, Sitting, Size, Span, Timings
 from plates.capacity.clock_hours import Hour, hours
 from plates.capacity.explain import sentence
 from plates.capacity.timeline import Booked, Occupation, PlatePlan, SittingPlan, occupations
+from plates.capacity.values import CapacityValueError
 from plates.capacity.verify import problems
 
 __all__ = [

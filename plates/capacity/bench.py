@@ -4,43 +4,17 @@ The durations are planning values (the studio edits them). "About three minutes 
 "about an hour of washing" are common practice, no source.
 """
 
-import math
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+from plates.capacity.values import CapacityValueError, sides, whole
+
 MOST_MINUTES = 24 * 60
-MOST_PLACES = 500
+MOST_HANDS = 20
+MOST_TANK_PLACES = 20
+MOST_WASH_PLACES = 200
+MOST_SITTERS = 100
 MOST_PLATES = 24
-
-
-class CapacityValueError(ValueError):
-    """A value that no bench, day or sitting can have. `field` names it; str is "field: message"."""
-
-    def __init__(self, field: str, message: str) -> None:
-        super().__init__(f"{field}: {message}")
-        self.field = field
-        self.message = message
-
-
-def whole(name: str, value: object, least: int, most: int) -> int:
-    """The value, if it is a whole number from least to most; CapacityValueError if not."""
-    if isinstance(value, bool) or not isinstance(value, int):
-        raise CapacityValueError(name, "must be a whole number")
-    if not least <= value <= most:
-        raise CapacityValueError(name, f"must be from {least} to {most}")
-    return value
-
-
-def _sides(name: str, sides: tuple[float, float] | None) -> None:
-    if sides is None:
-        return
-    if not isinstance(sides, tuple) or len(sides) != 2:
-        raise CapacityValueError(name, "must be two sides in millimetres")
-    for side in sides:
-        if isinstance(side, bool) or not isinstance(side, int | float):
-            raise CapacityValueError(name, "must be two sides in millimetres")
-        if not math.isfinite(side) or not 0 < side <= 5000:
-            raise CapacityValueError(name, "must be sides above 0 and up to 5000 millimetres")
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,8 +83,8 @@ class Size:
     def __post_init__(self) -> None:
         if not isinstance(self.name, str) or not 0 < len(self.name) <= 60:
             raise CapacityValueError("name", "must be 1 to 60 letters")
-        whole("wash_places", self.wash_places, 1, MOST_PLACES)
-        _sides("sides_mm", self.sides_mm)
+        whole("wash_places", self.wash_places, 1, MOST_WASH_PLACES)
+        sides("sides_mm", self.sides_mm)
 
 
 @dataclass(frozen=True, slots=True)
@@ -129,12 +103,14 @@ class Bench:
     largest_mm: tuple[float, float] | None = None
 
     def __post_init__(self) -> None:
-        for name in ("operators", "tank_places", "wash_places", "sitters_at_once"):
-            whole(name, getattr(self, name), 1, MOST_PLACES)
+        whole("operators", self.operators, 1, MOST_HANDS)
+        whole("tank_places", self.tank_places, 1, MOST_TANK_PLACES)
+        whole("wash_places", self.wash_places, 1, MOST_WASH_PLACES)
+        whole("sitters_at_once", self.sitters_at_once, 1, MOST_SITTERS)
         whole("tolerance", self.tolerance, 0, 240)
         if not isinstance(self.timings, Timings):
             raise CapacityValueError("timings", "must be timings")
-        _sides("largest_mm", self.largest_mm)
+        sides("largest_mm", self.largest_mm)
         if self.operators == 1 and self.timings.first_pour_within < self.timings.settle:
             raise CapacityValueError("first_pour_within", "must reach past settle: one operator does both")
 

@@ -13,9 +13,8 @@ from plates.capacity.case import Case
 from plates.capacity.reading import Baths, Farewell, Pour, Spacing, Taste
 from plates.capacity.timeline import SittingPlan
 
-
 BATHS: tuple[Baths, ...] = ("short", "settle", "long")
-POURS: tuple[Pour, ...] = ("soon", "late")
+POURS: tuple[Pour, ...] = ("soon", "settle", "late")
 TAILS: tuple[Spacing, ...] = ("compact", "spread")
 
 

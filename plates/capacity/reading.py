@@ -8,9 +8,8 @@ from plates.capacity.patterns import Tail
 from plates.capacity.placing import Placing
 from plates.capacity.timeline import PlatePlan, SittingPlan
 
-
 Baths = Literal["settle", "short", "long"]
-Pour = Literal["soon", "late"]
+Pour = Literal["soon", "settle", "late"]
 Spacing = Literal["compact", "spread"]
 Farewell = Literal["soon", "pour", "late"]
 
@@ -19,8 +18,9 @@ class Taste(NamedTuple):
     """What to prefer where several ways are free.
 
     baths: a bath just long enough to settle the next sitter meanwhile, the shortest, or the longest.
-    pour: the first plate as soon or as late after settling as may be. tail: the steps after the bath close
-    together or spread out. farewell: at once, after just one more pour, or as late as may be.
+    pour: the first plate as soon after settling as may be, after settling one more sitter, or as late as may be.
+    tail: the steps after the bath close together or spread out. farewell: at once, after just one more pour, or
+    as late as may be.
     """
 
     baths: Baths = "short"
@@ -71,12 +71,15 @@ def read_plan(placing: Placing, settle: int, taste: Taste) -> SittingPlan | None
 
 def _first_pour(placing: Placing, settle: int, taste: Taste) -> int:
     pours = placing.pours(0, 0)
-    fitting = (
+    fitting = [
         gap
         for gap in range(placing.times.first_pour_within + 1)
         if has(placing.pour_after(gap) & placing.together(gap), settle) and has(pours, settle + gap)
-    )
-    return settle + (max(fitting) if taste.pour == "late" else next(fitting))
+    ]
+    if taste.pour == "late":
+        return settle + fitting[-1]
+    wait = 2 * placing.times.settle if taste.pour == "settle" else 0
+    return settle + next((gap for gap in fitting if gap >= wait), fitting[0])
 
 
 def _soonest(later: int, minute: int) -> int:

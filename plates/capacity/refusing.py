@@ -4,11 +4,20 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 from plates.capacity.answers import Refusal, nearest
-from plates.capacity.bench import MOST_PLACES, Bench, CapacityValueError, Day, Sitting
+from plates.capacity.bench import (
+    MOST_HANDS,
+    MOST_SITTERS,
+    MOST_TANK_PLACES,
+    MOST_WASH_PLACES,
+    Bench,
+    Day,
+    Sitting,
+)
 from plates.capacity.bitset import runs, stretch
 from plates.capacity.bounds import head, shortest
 from plates.capacity.case import Case
 from plates.capacity.reading import lowest
+from plates.capacity.values import CapacityValueError
 
 Change = Callable[[Bench, Day], tuple[Bench, Day]]
 
@@ -24,10 +33,10 @@ CHANGES: dict[str, tuple[str | None, Change]] = {
     ),
 }
 WITHOUT_LIMIT: dict[str, Change] = {
-    "operator": lambda bench, day: (replace(bench, operators=MOST_PLACES), day),
-    "tank": lambda bench, day: (replace(bench, tank_places=MOST_PLACES), day),
-    "wash": lambda bench, day: (replace(bench, wash_places=MOST_PLACES), day),
-    "sitters": lambda bench, day: (replace(bench, sitters_at_once=MOST_PLACES), day),
+    "operator": lambda bench, day: (replace(bench, operators=MOST_HANDS), day),
+    "tank": lambda bench, day: (replace(bench, tank_places=MOST_TANK_PLACES), day),
+    "wash": lambda bench, day: (replace(bench, wash_places=MOST_WASH_PLACES), day),
+    "sitters": lambda bench, day: (replace(bench, sitters_at_once=MOST_SITTERS), day),
 }
 NO_CHANGE_HELPS = ("grid", "opening", "budget")
 
@@ -42,9 +51,12 @@ class Refusing:
     def refusal(self, asked: Sitting) -> Refusal:
         """Why the asked sitting, which has been refused, cannot be promised."""
         lifted_by, resource = self._lifted_by(asked)
-        bound = self.case.bound(asked)
+        bound, faults = self.case.bound(asked), self.case.check.faults
         if bound:
             why, begin, end = bound
+        elif faults:
+            # The stored day no longer holds (the bench was changed); that must be mended before anything is added.
+            why, begin, end, _ = faults[0]
         else:
             why = resource or self._binding(asked)
             begin, end = self._minutes(asked, why)
@@ -52,9 +64,11 @@ class Refusing:
 
     def _lifted_by(self, asked: Sitting) -> tuple[str | None, str | None]:
         bound = self.case.bound(asked)
-        if bound and bound.why.partition(":")[0] in NO_CHANGE_HELPS:
+        why = bound.why.partition(":")[0] if bound else ""
+        if why in NO_CHANGE_HELPS:
             return None, None
-        for name, (resource, change) in CHANGES.items():
+        # What binds is relaxed first, so that the reason and its remedy speak of the same thing.
+        for name, (resource, change) in sorted(CHANGES.items(), key=lambda each: each[1][0] != why):
             if self._admits(change, asked):
                 return name, resource
         return None, None
@@ -89,7 +103,7 @@ class Refusing:
             first += head(bench.timings, bench.operators)
             last += bench.timings.wash.least
         taken = self._taken(why, asked) & stretch(first, last, case.room.length)
-        begin, end = longest(_joined(taken, bench.timings.pour if why == "operator" else 1))
+        begin, end = longest(_joined(taken, max(1, bench.timings.settle) if why == "operator" else 1))
         return (day.opens + begin, day.opens + end) if begin < end else (asked.start, day.opens + last)
 
     def _taken(self, why: str, asked: Sitting) -> int:
@@ -105,7 +119,7 @@ class Refusing:
 
 
 def _joined(taken: int, gap: int) -> int:
-    """The minutes taken, with gaps shorter than `gap` minutes closed because no step fits into them."""
+    """The minutes taken, with gaps shorter than `gap` minutes closed: no sitter can be settled in them."""
     end = taken.bit_length()
     free = stretch(0, end, end) & ~taken
     useful = runs(free, gap)

@@ -4,7 +4,8 @@ from collections.abc import Iterator, Mapping
 from dataclasses import asdict, dataclass, fields
 from typing import Literal, NamedTuple
 
-from plates.capacity.bench import Bench, CapacityValueError, Sitting, whole
+from plates.capacity.bench import Bench, Sitting
+from plates.capacity.values import CapacityValueError, whole
 
 Resource = Literal["operator", "tank", "wash", "sitter"]
 
