@@ -1,0 +1,21 @@
+"""What the races have to notice: the site with one of its locks taken away. Nothing of this is in the site itself."""
+
+from collections.abc import Callable
+
+from django.db import connections
+
+
+def without_the_day_lock() -> None:
+    """The day is read but not locked before its places are counted."""
+    from plates.models import BenchDay
+    from plates.services import bench
+
+    bench.lock_day = lambda day_id: BenchDay.objects.select_related("bench__largest_size").get(pk=day_id)
+
+
+def deferred() -> None:
+    """SQLite takes its write lock only when a transaction first writes, which is its own default."""
+    connections["default"].settings_dict["OPTIONS"]["transaction_mode"] = "DEFERRED"
+
+
+MUTANTS: dict[str, Callable[[], None]] = {"without_the_day_lock": without_the_day_lock, "deferred": deferred}

@@ -1,0 +1,120 @@
+"""Races for places on a bench."""
+
+from datetime import datetime, time, timedelta
+from functools import partial
+from uuid import UUID, uuid4
+
+from bookings.models import Method, Order, Payment, SittingDay
+from bookings.selectors.orders import account
+from bookings.services import booking, payments
+from plates.models import BenchJob
+from tests import builders
+from tests.builders import NOW
+from tests.race.layouts import (
+    World,
+    letters_by_kind,
+    problems_of,
+    sold_on,
+    sold_one_after_another,
+    some_days,
+    three_at_once,
+)
+from tests.race.worker import CONTENDERS, Scene
+
+LATE = NOW + timedelta(days=2)
+
+
+def _last_places() -> World:
+    """Three days with one of their places sold, and on a fourth what the engine sells when nobody hurries."""
+    *days, calm = some_days(4, three_at_once())
+    for day in days:
+        builders.a_held_order(day)
+    return {"days": [day.pk for day in days], "calm": sold_one_after_another(calm)}
+
+
+def _hold(day_id: int, *, key: UUID | None = None, at: time = time(10), size: str = "quarter") -> str:
+    day = SittingDay.objects.select_related("venue", "bench_day").get(pk=day_id)
+    return builders.a_held_order(day, at=at, sizes=(size,), submission_key=key).reference
+
+
+def _book(day_id: int) -> str:
+    """Hold, put a name to it and pay the deposit, as a client in a hurry does."""
+    order = Order.objects.get(reference=_hold(day_id))
+    details = booking.Details(name="Ines Madrugada", email="ines@example.org", phone="", consents={})
+    booking.place_order(order_id=order.pk, details=details, now=NOW)
+    _pay(order.pk, account(order).deposit_owed, reference=str(uuid4()))
+    return order.reference
+
+
+def _pay(order_id: int, amount: int, *, reference: str, now=NOW) -> int:
+    how = {"method": Method.CASH, "reference": reference, "now": now}
+    return payments.record(order_id=order_id, amount=amount, **how).pk
+
+
+def _days_sold(world: World, now: datetime = NOW) -> World:
+    return {
+        "sold": [sold_on(day, now=now) for day in world["days"]],
+        "problems": [problem for day in world["days"] for problem in problems_of(day, now=now)],
+        "confirmed": BenchJob.objects.filter(confirmed_at__isnull=False).count(),
+        "payments": Payment.objects.count(),
+        "letters": letters_by_kind(),
+    }
+
+
+def _crowd() -> World:
+    return {"days": [builders.a_day(bench=builders.a_bench()).pk]}
+
+
+def _jostle(world: World, number: int):
+    """Each wants another start or another size on a bench with one pair of hands."""
+    starts = [time(10, 15 * ((number + turn) % 4)) for turn in range(3)]
+    size = ("quarter", "half", "whole")[number % 3]
+    return [partial(_hold, world["days"][0], at=start, size=size) for start in starts]
+
+
+def _lapsed() -> World:
+    """Sixteen orders that were placed for one start after another, each when the hold before it had run out."""
+    builders.a_studio(deposit_hours=1)
+    day = builders.a_day(bench=three_at_once())
+    orders = [builders.a_placed_order(day, now=NOW + timedelta(hours=2 * turn)) for turn in range(CONTENDERS)]
+    return {"days": [day.pk], "orders": [order.pk for order in orders]}
+
+
+def _late_money(world: World, number: int):
+    return [partial(_pay, world["orders"][number], 4250, reference=f"till {number}", now=LATE)]
+
+
+def _late_state(world: World) -> World:
+    orders = Order.objects.filter(pk__in=world["orders"])
+    return _days_sold(world, LATE) | {"without_a_place": orders.filter(needs_new_time=True).count()}
+
+
+def _two_days() -> World:
+    return {
+        "days": [day.pk for day in some_days(2, three_at_once())],
+        "keys": [str(uuid4()) for _ in range(3)],
+    }
+
+
+def _same_form(world: World, number: int):
+    """The same form; the same key with one of two sizes; the same key with one of two days."""
+    same, of_size, of_day = (UUID(key) for key in world["keys"])
+    here, there = world["days"]
+    return [
+        partial(_hold, here, key=same),
+        partial(_hold, here, key=of_size, at=time(12), size=("quarter", "half")[number % 2]),
+        partial(_hold, (here, there)[number % 2], key=of_day, at=time(14)),
+    ]
+
+
+SCENES = {
+    "last_places": Scene(
+        _last_places, lambda world, _: [partial(_hold, day) for day in world["days"]], _days_sold
+    ),
+    "whole_bookings": Scene(
+        _last_places, lambda world, _: [partial(_book, day) for day in world["days"]], _days_sold
+    ),
+    "crowd": Scene(_crowd, _jostle, _days_sold),
+    "late_money": Scene(_lapsed, _late_money, _late_state),
+    "same_form": Scene(_two_days, _same_form, lambda world: {"orders": Order.objects.count()}),
+}
