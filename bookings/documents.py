@@ -78,34 +78,14 @@ def run_sheet_pdf(day: SittingDay, *, now: datetime) -> bytes:
 def invoice_pdf(invoice: Invoice) -> bytes:
     """An issued invoice, from its frozen rows only: the same bytes however often it is printed."""
     locale = the_studio().locale
-
-    def written(minor: int) -> str:
-        return formats.amount(minor, invoice.currency, locale)
-
-    return press.pdf(
-        "bookings/papers/invoice.html",
-        {
-            "invoice": invoice,
-            "seller_address": str(invoice.seller["address"]).splitlines(),
-            "issued_on": formats.long_date(invoice.issued_on, locale),
-            "supplied_on": formats.long_date(invoice.supplied_on, locale),
-            "lines": [_invoice_line(line, invoice.currency, locale) for line in invoice.lines.all()],
-            "net": written(invoice.net),
-            "taxes": [
-                {
-                    "name": tax_name(str(group["category"]), int(group["rate_bp"])),
-                    "taxable": written(group["taxable"]),
-                    "tax": written(group["tax"]),
-                }
-                for group in invoice.breakdown
-            ],
-            "tax": written(invoice.tax),
-            "total": written(invoice.total),
-            "rounding": written(invoice.rounding) if invoice.rounding else "",
-            "prepaid": written(invoice.prepaid),
-            "due": written(invoice.due),
-        },
-    )
+    words = {
+        "invoice": invoice,
+        "seller_address": str(invoice.seller["address"]).splitlines(),
+        "issued_on": formats.long_date(invoice.issued_on, locale),
+        "supplied_on": formats.long_date(invoice.supplied_on, locale),
+        "lines": [_invoice_line(line, invoice.currency, locale) for line in invoice.lines.all()],
+    }
+    return press.pdf("bookings/papers/invoice.html", words | _invoice_sums(invoice, locale))
 
 
 def pickup_notice_pdf(order: Order, *, now: datetime) -> bytes:
@@ -170,6 +150,30 @@ def _clock(day: SittingDay, minute: int) -> str:
 def _in_two(clock: str) -> tuple[str, str]:
     told, _, apart = clock.partition(" ")
     return told, apart
+
+
+def _invoice_sums(invoice: Invoice, locale: str) -> dict[str, object]:
+    """The sums of an invoice in words; a rounding of nothing is an empty text."""
+
+    def written(minor: int) -> str:
+        return formats.amount(minor, invoice.currency, locale)
+
+    return {
+        "net": written(invoice.net),
+        "taxes": [
+            {
+                "name": tax_name(group["category"], group["rate_bp"]),
+                "taxable": written(group["taxable"]),
+                "tax": written(group["tax"]),
+            }
+            for group in invoice.breakdown
+        ],
+        "tax": written(invoice.tax),
+        "total": written(invoice.total),
+        "rounding": written(invoice.rounding) if invoice.rounding else "",
+        "prepaid": written(invoice.prepaid),
+        "due": written(invoice.due),
+    }
 
 
 def _invoice_line(line: InvoiceLine, currency: str, locale: str) -> dict[str, object]:
