@@ -51,6 +51,9 @@ def _broken(
     for size in asked.plates:
         if size.wash_places > bench.wash_places or not bench.tank_takes(size):
             yield Bound("size", start, start)
+    if _washed_together(bench, asked.plates) > bench.wash_places:
+        begin = start + head(bench.timings, bench.operators)
+        yield Bound("wash", begin, begin + bench.timings.wash.least)
     yield from overspent(budgets, (*others, asked), start)
     gone = start + shortest(bench, len(asked.plates))
     if gone > day.closes:
@@ -59,6 +62,14 @@ def _broken(
     lifted = gone - times.farewell + times.wash.least + times.lift
     if lifted > day.racks_empty_by:
         yield Bound("racks", day.racks_empty_by, lifted)
+
+
+def _washed_together(bench: Bench, plates: tuple[Size, ...]) -> int:
+    """The most wash places that plates of one sitting must hold at once, for they follow each other so closely."""
+    times = bench.timings
+    apart = times.next_pour_within + times.pour + times.sensitise.most + times.wet_window + times.fix_within
+    count = (times.wash.least - 1) // apart + 1
+    return max(sum(size.wash_places for size in plates[first : first + count]) for first in range(len(plates)))
 
 
 def overspent(budgets: Sequence[Budget], sittings: Sequence[Sitting], start: int) -> Iterator[Bound]:

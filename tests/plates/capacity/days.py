@@ -1,0 +1,27 @@
+"""Invented days for the tests of the engine: sizes, hours, and days filled by random requests."""
+
+import random
+
+from plates.capacity import Bench, Booked, Day, Sitting, Size, admit
+
+QUARTER = Size("quarter")
+WHOLE = Size("whole", wash_places=2)
+DAY = Day(0, 480, 555)
+
+
+def booked_after(booked, asked, plans):
+    """The booked sittings once more with the plans an admission gave."""
+    sittings = [*(each.sitting for each in booked), asked]
+    return [Booked(sitting, plan) for sitting, plan in zip(sittings, plans, strict=True)]
+
+
+def random_day(seed, bench=None, requests=14, counts=(1, 1, 2, 3), sizes=(QUARTER, WHOLE), day=DAY):
+    """A sound day: random requests on the grid, each kept when it was admitted."""
+    chance, booked = random.Random(seed), []
+    for _ in range(requests):
+        plates = tuple(chance.choice(sizes) for _ in range(chance.choice(counts)))
+        asked = Sitting(chance.randrange(day.opens, day.closes, day.start_every), plates)
+        admission = admit(bench or Bench(), day, booked, asked)
+        if admission.plans:
+            booked = booked_after(booked, asked, admission.plans)
+    return booked

@@ -1,0 +1,199 @@
+"""The verifier fails every mutated plan. The rules are those of the table in the design page s.3."""
+
+from dataclasses import replace
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from plates.capacity import Bench, Booked, Budget, Day, PlatePlan, Sitting, SittingPlan, Size, problems
+from tests.plates.capacity import oracle
+from tests.plates.capacity.days import DAY, QUARTER, WHOLE, random_day
+
+BENCH = Bench(operators=2, tank_places=2)
+FIRST = PlatePlan(
+    pour=104, tank_in=106, tank_out=110, expose=112, develop=115, fix=118, wash_in=120, lift=200
+)
+SECOND = PlatePlan(
+    pour=125, tank_in=127, tank_out=131, expose=133, develop=136, fix=139, wash_in=141, lift=230
+)
+PLAN = SittingPlan(settle=100, farewell=143, plates=(FIRST, SECOND))
+LONE = Booked(Sitting(100, (QUARTER, QUARTER)), PLAN)
+
+
+def moved(booked, plate=None, **steps):
+    if plate is None:
+        return replace(booked, plan=replace(booked.plan, **steps))
+    plates = list(booked.plan.plates)
+    plates[plate] = replace(plates[plate], **steps)
+    return replace(booked, plan=replace(booked.plan, plates=tuple(plates)))
+
+
+def test_a_sound_day_has_no_problems():
+    assert problems(BENCH, DAY, [LONE]) == ()
+
+
+MUTATIONS = [
+    (None, {"settle": 99}, "Sitting 1: settle starts at minute 99, allowed from 100 to 105."),
+    (None, {"settle": 106}, "Sitting 1: settle starts at minute 106, allowed from 100 to 105."),
+    (0, {"pour": 99}, "Sitting 1, plate 1: the first pour starts at minute 99, allowed from 100 to 112."),
+    (0, {"pour": 113}, "Sitting 1, plate 1: the first pour starts at minute 113, allowed from 100 to 112."),
+    (1, {"pour": 105}, "Sitting 1, plate 2: the next pour starts at minute 105, allowed from 106 to 129."),
+    (1, {"pour": 130}, "Sitting 1, plate 2: the next pour starts at minute 130, allowed from 106 to 129."),
+    (0, {"tank_in": 107}, "Sitting 1, plate 1: sensitise starts at minute 107, allowed from 106 to 106."),
+    (0, {"tank_in": 105}, "Sitting 1, plate 1: sensitise starts at minute 105, allowed from 106 to 106."),
+    (0, {"tank_out": 108}, "Sitting 1, plate 1: sensitise ends at minute 108, allowed from 109 to 111."),
+    (0, {"tank_out": 112}, "Sitting 1, plate 1: sensitise ends at minute 112, allowed from 109 to 111."),
+    (0, {"expose": 110}, "Sitting 1, plate 1: expose starts at minute 110, allowed from 111 to 118."),
+    (0, {"develop": 113}, "Sitting 1, plate 1: develop starts at minute 113, allowed from 114 to 118."),
+    (
+        0,
+        {"develop": 117},
+        "Sitting 1, plate 1: develop (wet window) ends at minute 119, allowed from 114 to 118.",
+    ),
+    (0, {"fix": 116}, "Sitting 1, plate 1: fix starts at minute 116, allowed from 117 to 119."),
+    (0, {"fix": 120}, "Sitting 1, plate 1: fix starts at minute 120, allowed from 117 to 119."),
+    (0, {"wash_in": 121}, "Sitting 1, plate 1: wash starts at minute 121, allowed from 120 to 120."),
+    (0, {"lift": 179}, "Sitting 1, plate 1: wash ends at minute 179, allowed from 180 to 240."),
+    (0, {"lift": 241}, "Sitting 1, plate 1: wash ends at minute 241, allowed from 180 to 240."),
+    (None, {"farewell": 140}, "Sitting 1: farewell starts at minute 140, allowed from 141 to 146."),
+    (None, {"farewell": 147}, "Sitting 1: farewell starts at minute 147, allowed from 141 to 146."),
+    (1, {"expose": 113}, "Sitting 1, plate 2: expose at minute 113 overlaps the plate before it."),
+]
+
+
+@pytest.mark.parametrize(("plate", "steps", "sentence"), MUTATIONS)
+def test_each_broken_lag_is_named(plate, steps, sentence):
+    found = problems(BENCH, DAY, [moved(LONE, plate, **steps)])
+
+    assert sentence in found
+
+
+def test_an_exposure_before_the_sitter_is_settled_is_named():
+    plan = moved(moved(LONE, settle=105), 0, pour=105, tank_in=107, tank_out=110, expose=111, develop=115)
+    slow = replace(BENCH, timings=replace(BENCH.timings, settle=7))
+
+    assert "Sitting 1, plate 1: expose at minute 111 comes before the sitter is settled." in problems(
+        slow, DAY, [plan]
+    )
+
+
+@pytest.mark.parametrize(
+    ("day", "sentence"),
+    [
+        (Day(0, 144, 555), "Sitting 1: farewell ends at minute 145, allowed from 0 to 144."),
+        (Day(0, 480, 230), "Sitting 1, plate 2: lift ends at minute 231, allowed from 0 to 230."),
+        (Day(101, 480, 555), "Sitting 1: the promised start is at minute 100, allowed from 101 to 480."),
+        (Day(101, 480, 555), "Sitting 1: settle starts at minute 100, allowed from 101 to 480."),
+    ],
+)
+def test_a_day_too_short_by_one_minute_is_named(day, sentence):
+    assert sentence in problems(BENCH, day, [LONE])
+
+
+def later(booked, minutes):
+    plates = tuple(
+        PlatePlan(**{step: getattr(plate, step) + minutes for step in plate.__dataclass_fields__})
+        for plate in booked.plan.plates
+    )
+    plan = SittingPlan(booked.plan.settle + minutes, booked.plan.farewell + minutes, plates)
+    return Booked(replace(booked.sitting, start=booked.sitting.start + minutes), plan)
+
+
+@pytest.mark.parametrize(
+    ("bench", "sentence"),
+    [
+        (Bench(), "Sittings 1, 2: operator needs 2 from minute 101 to 106, the bench has 1."),
+        (Bench(operators=2), "Sittings 1, 2: tank needs 2 from minute 107 to 110, the bench has 1."),
+        (
+            replace(BENCH, wash_places=3),
+            "Sittings 1, 2: wash needs 4 from minute 142 to 200, the bench has 3.",
+        ),
+        (
+            replace(BENCH, sitters_at_once=1),
+            "Sittings 1, 2: sitters needs 2 from minute 101 to 145, the bench has 1.",
+        ),
+    ],
+)
+def test_an_overload_by_one_is_named_with_its_minutes(bench, sentence):
+    assert sentence in problems(bench, DAY, [LONE, later(LONE, 1)])
+
+
+def test_a_whole_plate_counts_for_two_wash_places():
+    whole = replace(LONE, sitting=Sitting(100, (WHOLE, WHOLE)))
+
+    assert problems(replace(BENCH, wash_places=4), DAY, [whole]) == ()
+    assert problems(replace(BENCH, wash_places=3), DAY, [whole]) == (
+        "Sittings 1: wash needs 4 from minute 141 to 200, the bench has 3.",
+    )
+
+
+def test_a_plate_larger_than_the_tank_is_named():
+    bench = replace(BENCH, largest_mm=(120.0, 170.0))
+    large = Size("whole", 2, (165.0, 216.0))
+    booked = replace(LONE, sitting=Sitting(100, (QUARTER, large)))
+
+    assert problems(bench, DAY, [booked]) == (
+        "Sitting 1, plate 2: sensitise at minute 127, but whole is larger than the tank.",
+    )
+
+
+def test_a_budget_overspent_by_one_is_named():
+    budget = Budget("collodion", 5, {"quarter": 3})
+
+    assert problems(BENCH, DAY, [LONE], [budget]) == ("All sittings: collodion needs 6 units, 5 are left.",)
+    assert problems(BENCH, DAY, [LONE], [replace(budget, left=6)]) == ()
+
+
+def test_swapping_the_plans_of_two_sittings_is_found():
+    single = (QUARTER,)
+    first, second, *others = random_day(3, counts=(1,), sizes=single)
+    swapped = [replace(first, plan=second.plan), replace(second, plan=first.plan), *others]
+
+    assert (first.sitting.plates, second.sitting.plates) == (single, single)
+    assert problems(Bench(), DAY, [first, second, *others]) == ()
+    assert problems(Bench(), DAY, swapped) != ()
+
+
+def test_a_plan_far_outside_the_day_is_named_and_does_not_run_on():
+    wild = moved(LONE, settle=-(2 * 10**9), farewell=2 * 10**9)
+
+    assert "Sitting 1: settle starts at minute -2000000000, allowed from 100 to 105." in problems(
+        BENCH, DAY, [wild]
+    )
+
+
+STEPS = ("pour", "tank_in", "tank_out", "expose", "develop", "fix", "wash_in", "lift")
+
+
+@given(
+    seed=st.integers(0, 30),
+    changes=st.lists(st.tuples(st.integers(0, 60), st.sampled_from((*STEPS, "settle", "farewell")), st.integers(-3, 3)),
+                     min_size=1, max_size=3),
+)  # fmt: skip
+def test_the_verdict_on_a_mutated_day_is_that_of_the_second_judge(seed, changes):
+    booked = DAYS[seed % len(DAYS)][:]
+    for pick, step, by in changes:
+        number = pick % len(booked)
+        each = booked[number]
+        if step in STEPS:
+            plate = pick % len(each.plan.plates)
+            booked[number] = moved(each, plate, **{step: getattr(each.plan.plates[plate], step) + by})
+        else:
+            booked[number] = moved(each, **{step: getattr(each.plan, step) + by})
+
+    assert (problems(Bench(), DAY, booked) == ()) == consistent(booked)
+
+
+def consistent(booked):
+    """The second judge reads tank and wash from pour and fix, so the stored copies must agree with them."""
+    times = Bench().timings
+    copies = all(
+        plate.tank_in == plate.pour + times.pour and plate.wash_in == plate.fix + times.fix
+        for each in booked
+        for plate in each.plan.plates
+    )
+    return copies and oracle.sound(Bench(), DAY, booked)
+
+
+DAYS = [random_day(seed) for seed in range(4)]
