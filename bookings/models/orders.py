@@ -14,9 +14,7 @@ class Order(models.Model):
 
     reference = models.CharField(max_length=12, unique=True)
     submission_key = models.UUIDField(unique=True)
-    asked = models.CharField(
-        max_length=300, help_text="What the form asked for, to tell a repeat from a change."
-    )
+    asked = models.TextField(help_text="What the form asked for, to tell a repeat from a change.")
     client = models.ForeignKey(Client, null=True, on_delete=models.PROTECT, related_name="orders")
     terms = models.ForeignKey(Terms, on_delete=models.PROTECT, related_name="+")
     currency = models.CharField(max_length=3)

@@ -1,6 +1,6 @@
 """The studio itself: one row, printed at the head of every paper."""
 
-from django.core.validators import MinValueValidator
+from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 from django.db.models import Q
 
@@ -24,8 +24,8 @@ class Studio(models.Model):
     )
     deposit_hours = models.PositiveSmallIntegerField(
         default=48,
-        validators=[MinValueValidator(1)],
-        help_text="How long a place is then kept for the deposit to arrive.",
+        validators=[MinValueValidator(1), MaxValueValidator(72)],
+        help_text="How long a place is then kept for the deposit; at most 72, as long as the link to pay opens.",
     )
     how_to_pay = models.TextField(
         max_length=500, blank=True, help_text="Told to clients: bank details, or where to bring the deposit."

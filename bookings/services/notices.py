@@ -7,6 +7,7 @@ from urllib.parse import urlsplit
 from uuid import uuid4
 
 from django.conf import settings
+from django.core.mail import BadHeaderError
 from django.db import transaction
 
 from bookings import mail
@@ -54,7 +55,7 @@ def _send(notice_id: int, now: datetime) -> bool:
         return False
     try:
         mail.message(notice).send()
-    except (smtplib.SMTPException, OSError) as error:
+    except (smtplib.SMTPException, OSError, BadHeaderError) as error:
         _put_off(notice, error, now)
         return False
     notice.sent_at = now
