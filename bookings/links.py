@@ -28,8 +28,14 @@ def read_sitting(token: str) -> Order:
 
 
 def read_checkout(token: str) -> Order:
-    """The order a checkout link was made for; LinkInvalid for any other text or after three days."""
-    return _read(token, CHECKOUT, CHECKOUT_FOR)
+    """The order a checkout link was made for.
+
+    LinkInvalid for any other text, after three days, and once its place was given back: nothing is left to pay then.
+    """
+    order = _read(token, CHECKOUT, CHECKOUT_FOR)
+    if order.cancelled_at is not None or order.sitting.bench_job.released_at is not None:
+        raise LinkInvalid("This time was given back. Choose a new one on the first page.")
+    return order
 
 
 def _read(token: str, salt: str, max_age: timedelta | None) -> Order:
