@@ -12,6 +12,9 @@ from bookings.errors import NothingChosen
 from bookings.models import ConsentPurpose, Extra, SizePrice
 from bookings.services.booking import MOST_PLATES, Details, Wish
 
+# The bench counts minutes; a date far beyond any diary would leave its count.
+LAST_YEAR = 2999
+
 
 class WishForm(forms.Form):
     """How many plates of each size, and which extras."""
@@ -31,12 +34,21 @@ class WishForm(forms.Form):
 
     def clean(self) -> dict[str, Any]:
         cleaned = super().clean() or {}
+        self._refuse_what_is_gone()
         if not self.errors:
             try:
                 cleaned["wish"] = self._wish(cleaned)
             except NothingChosen as error:
                 raise ValidationError(str(error)) from error
         return cleaned
+
+    def _refuse_what_is_gone(self) -> None:
+        """A size or extra that was withdrawn since the page was drawn is said, not left out in silence."""
+        for name, chosen in self.data.items():
+            if name.startswith(("size_", "extra_")) and name not in self.fields and chosen not in ("", "0"):
+                raise ValidationError(
+                    "Something that you chose is no longer for sale. Look through the plates again."
+                )
 
     def _wish(self, cleaned: dict[str, Any]) -> Wish:
         sizes = [
@@ -67,7 +79,7 @@ def parse_start(text: str) -> tuple[int, datetime]:
         day, starts_at = int(day_id), datetime.fromisoformat(moment)
     except ValueError as error:
         raise ValueError("Choose one of the start times shown.") from error
-    if starts_at.tzinfo is None or not 0 < day < 2**31:
+    if starts_at.tzinfo is None or starts_at.year > LAST_YEAR or not 0 < day < 2**31:
         raise ValueError("Choose one of the start times shown.")
     return day, starts_at
 
