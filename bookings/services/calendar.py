@@ -40,10 +40,14 @@ def open_day(*, venue: Venue, bench: Bench, on: date, hours: Hours, published: b
 def instant(on: date, at: time, zone: ZoneInfo) -> datetime:
     """The instant when the clock of `zone` shows `at` on that date, in UTC.
 
-    An hour that the clock shows twice means its first showing. ValidationError for one that it skips.
+    An hour that the clock shows twice means its first showing. ValidationError for one that it skips, and for the
+    ends of the calendar.
     """
     local = datetime.combine(on, at, tzinfo=zone)
-    found = local.astimezone(UTC)
+    try:
+        found = local.astimezone(UTC)
+    except OverflowError as error:
+        raise ValidationError("That date is beyond the calendar. Choose another one.") from error
     if found.astimezone(zone).replace(tzinfo=None) != local.replace(tzinfo=None):
         raise ValidationError(
             f"The clock goes forward on {on:%d %B %Y}: {at:%H:%M} does not exist there. Choose another time."

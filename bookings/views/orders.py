@@ -14,7 +14,7 @@ from bookings import documents
 from bookings.errors import BookingsError
 from bookings.forms.public import parse_start
 from bookings.forms.studio import PaymentForm
-from bookings.models import Invoice, Order
+from bookings.models import Invoice, Order, SittingDay
 from bookings.money import kept_on_cancel
 from bookings.selectors import calendar
 from bookings.selectors.orders import account, standing
@@ -113,8 +113,10 @@ def move(request: HttpRequest, reference: str) -> HttpResponse:
             day_id, starts_at = parse_start(request.POST.get("start", ""))
             sittings.move(order_id=shown.pk, day_id=day_id, starts_at=starts_at, now=now)
             return redirect("studio:order", reference)
+        except SittingDay.DoesNotExist:
+            refusal = "That day is no longer kept. Choose another one."
         except BenchFull as full:
-            refusal = full.sentence(shown.sitting.day.venue.tz)
+            refusal = full.sentence(SittingDay.objects.get(pk=day_id).venue.tz)
         except (ValueError, PlatesError, BookingsError) as error:
             refusal = str(error)
     sizes = [slot.size for slot in shown.sitting.bench_job.slots.select_related("size")]

@@ -15,6 +15,8 @@ from plates.selectors import bench
 from plates.selectors.lanes import day_lanes
 from plates.views.access import photographer
 
+LONGEST_ID = 19  # digits; a longer number is no row of any database
+
 
 @photographer
 @require_http_methods(["GET", "HEAD", "POST"])
@@ -59,4 +61,5 @@ def plan_day(request: HttpRequest, day_id: int) -> HttpResponse:
 def _asked_size(request: HttpRequest) -> PlateSize | None:
     offered = PlateSize.objects.filter(offered=True)
     asked = request.GET.get("size", "")
-    return (offered.filter(pk=asked).first() if asked.isdecimal() else None) or offered.first()
+    known = asked.isdecimal() and len(asked) < LONGEST_ID
+    return (offered.filter(pk=asked).first() if known else None) or offered.first()

@@ -56,7 +56,7 @@ def day(request: HttpRequest, day_id: int) -> HttpResponse:
 @photographer
 @require_POST
 def pour(request: HttpRequest, slot_id: int) -> HttpResponse:
-    sitting = get_object_or_404(Sitting, bench_job__slots=slot_id)
+    sitting = get_object_or_404(Sitting, bench_job__slots__pk=slot_id)
     action = partial(ledger.pour, slot_id=slot_id, operator=_operator(request), now=timezone.now())
     return _attempt(request, sitting, action)
 
@@ -64,7 +64,7 @@ def pour(request: HttpRequest, slot_id: int) -> HttpResponse:
 @photographer
 @require_POST
 def press(request: HttpRequest, plate_id: int) -> HttpResponse:
-    sitting = get_object_or_404(Sitting, bench_job__slots__plates=plate_id)
+    sitting = get_object_or_404(Sitting, bench_job__slots__plates__pk=plate_id)
     action = partial(
         pickup.move_on,
         plate_id=plate_id,
@@ -79,7 +79,7 @@ def press(request: HttpRequest, plate_id: int) -> HttpResponse:
 @require_http_methods(["GET", "HEAD", "POST"])
 def spoil(request: HttpRequest, plate_id: int) -> HttpResponse:
     plate = get_object_or_404(Plate.objects.select_related("size"), pk=plate_id)
-    sitting = get_object_or_404(Sitting, bench_job__slots__plates=plate_id)
+    sitting = get_object_or_404(Sitting, bench_job__slots__plates__pk=plate_id)
     form = SpoilForm(request.POST or None)
     if request.method == "POST" and form.is_valid():
         action = partial(
