@@ -17,9 +17,14 @@ def the_studio() -> Studio:
     return studio
 
 
+def terms_on(*, on: date) -> Terms | None:
+    """The terms that hold on a date, if there are any yet."""
+    return Terms.objects.filter(holds_from__lte=on).order_by("-holds_from", "-id").first()
+
+
 def current_terms(*, on: date) -> Terms:
     """The terms that hold on a date; NotForSale when there are none yet."""
-    terms = Terms.objects.filter(holds_from__lte=on).order_by("-holds_from", "-id").first()
+    terms = terms_on(on=on)
     if terms is None:
         raise NotForSale("There are no terms that hold on that date, so nothing can be booked yet.")
     return terms

@@ -29,6 +29,7 @@ def sitting(request: HttpRequest, token: str) -> HttpResponse:
     return render(request, "bookings/client/sitting.html", context)
 
 
+@never_cache
 @require_safe
 def sitting_calendar(request: HttpRequest, token: str) -> HttpResponse:
     order = links.read_sitting(token)

@@ -6,6 +6,7 @@ from uuid import uuid4
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
+from django.views.decorators.cache import never_cache
 from django.views.decorators.http import require_POST, require_safe
 
 from bookings import links
@@ -24,7 +25,7 @@ def home(request: HttpRequest) -> HttpResponse:
         "days": calendar.open_days(now=now),
         "price_list": prices.price_list(on=now.date()),
         "extras": Extra.objects.filter(offered=True),
-        "terms": prices.current_terms(on=now.date()),
+        "terms": prices.terms_on(on=now.date()),
     }
     return render(request, "bookings/public/home.html", context)
 
@@ -34,6 +35,7 @@ def choose(request: HttpRequest) -> HttpResponse:
     return render(request, "bookings/public/choose.html", {"form": WishForm(**_for_sale())})
 
 
+@never_cache  # who goes back gets a new submission key, so that another time can be pressed
 @require_safe
 def times(request: HttpRequest) -> HttpResponse:
     form = WishForm(request.GET, **_for_sale())

@@ -5,12 +5,13 @@ from typing import Concatenate, ParamSpec
 
 from django.contrib.admin.views.decorators import staff_member_required
 from django.http import HttpRequest, HttpResponse
+from django.views.decorators.cache import never_cache
 
 Arguments = ParamSpec("Arguments")
 View = Callable[Concatenate[HttpRequest, Arguments], HttpResponse]
 
 
 def photographer(view: View[Arguments]) -> View[Arguments]:
-    """Let only signed-in staff see the view; others are sent to sign in first."""
-    guarded: View[Arguments] = staff_member_required(view, login_url="login")
+    """Let only signed-in staff see the view; others are sent to sign in first. No browser or proxy keeps a copy."""
+    guarded: View[Arguments] = staff_member_required(never_cache(view), login_url="login")
     return guarded
