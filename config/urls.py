@@ -7,7 +7,7 @@ from django.urls import include, path
 urlpatterns = [
     path("", include("bookings.urls")),
     path("studio/", include("plates.urls")),
-    path("sign-in/", LoginView.as_view(redirect_authenticated_user=True), name="login"),
+    path("sign-in/", LoginView.as_view(), name="login"),
     path("sign-out/", LogoutView.as_view(), name="logout"),
     path("studio/set-up/", admin.site.urls),
 ]
