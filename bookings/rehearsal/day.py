@@ -1,5 +1,6 @@
 """The day itself, plate by plate at the planned minutes, with one plate spoilt and made again."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, time, timedelta
 
@@ -32,8 +33,11 @@ class Rehearsal:
     ended_at: datetime
 
 
-def play() -> Rehearsal:
-    """Play the whole day on the database at hand, which must be empty and migrated."""
+def play(*, when_ready: Callable[[Order, datetime], None]) -> Rehearsal:
+    """Play the whole day on the database at hand, which must be empty and migrated.
+
+    `when_ready` is called once, for the first order, when its plates are on the rack and its balance is owed.
+    """
     call_command("loaddata", "sizes", "demo", verbosity=0)
     day = open_day(venue=Venue.objects.get(pk=1), bench=Bench.objects.get(pk=1), on=ON, hours=HOURS)
     sold = sell_out(day, BOOKED_AT)
@@ -46,6 +50,7 @@ def play() -> Rehearsal:
     for order in sold.orders:
         _finish(order, finished_at)
     letters += due.drain(now=finished_at)
+    when_ready(sold.orders[0], finished_at)
     collected_at = finished_at + timedelta(days=3)
     issued = [_collect(order, collected_at) for order in sold.orders]
     return Rehearsal(

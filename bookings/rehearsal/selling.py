@@ -60,7 +60,7 @@ def _book(day: SittingDay, starts_at: datetime, sizes: list[PlateSize], name: st
     address = name.lower().replace(" ", ".") + "@example.org"
     consents = dict.fromkeys(ConsentPurpose, True)
     details = Details(name=name, email=address, phone="", consents=consents)
-    booking.place_order(order_id=order.pk, details=details, now=now + timedelta(minutes=4))
+    order = booking.place_order(order_id=order.pk, details=details, now=now + timedelta(minutes=4))
     payments.record(
         order_id=order.pk,
         amount=account(order).deposit,

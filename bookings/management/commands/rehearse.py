@@ -2,6 +2,8 @@
 
 import tempfile
 from argparse import ArgumentParser
+from datetime import datetime
+from functools import partial
 from pathlib import Path
 from typing import Any
 
@@ -12,6 +14,7 @@ from django.db import connections
 from django.db.utils import ConnectionHandler
 
 from bookings import documents, ics
+from bookings.models import Order
 from bookings.rehearsal import Rehearsal, play
 from bookings.rehearsal.summary import differences, summary
 from config.databases import configured
@@ -35,7 +38,7 @@ class Command(BaseCommand):
             settings.EMAIL_BACKEND = "django.core.mail.backends.filebased.EmailBackend"
             settings.EMAIL_FILE_PATH = out / "letters"
             call_command("migrate", verbosity=0)
-            rehearsal = play()
+            rehearsal = play(when_ready=partial(write_pickup_notice, out))
             write_papers(rehearsal, out)
             found = differences(rehearsal)
             connections.close_all()
@@ -53,12 +56,15 @@ def use_scratch_database(folder: Path) -> None:
     del connections["default"]
 
 
+def write_pickup_notice(out: Path, order: Order, now: datetime) -> None:
+    (out / "pickup-notice.pdf").write_bytes(documents.pickup_notice_pdf(order, now=now))
+
+
 def write_papers(rehearsal: Rehearsal, out: Path) -> None:
     first = rehearsal.sold.orders[0]
     papers = {
         "run-sheet.pdf": documents.run_sheet_pdf(rehearsal.day, now=rehearsal.day.bench_day.opens_at),
         "invoice.pdf": documents.invoice_pdf(rehearsal.invoices[0]),
-        "pickup-notice.pdf": documents.pickup_notice_pdf(first, now=rehearsal.ended_at),
         "sitting.ics": ics.sitting_calendar(first, now=rehearsal.day.bench_day.opens_at),
         "summary.txt": summary(rehearsal).encode(),
     }

@@ -1,0 +1,83 @@
+"""The practice studio can be loaded once, is complete, and never lands in a real studio."""
+
+from datetime import UTC, datetime
+from decimal import Decimal
+
+import pytest
+import time_machine
+from django.core.management import call_command
+from django.core.management.base import CommandError
+
+from bookings import demo
+from bookings.models import Order, SittingDay, Studio
+from bookings.selectors.queue import day_queue
+from plates import capacity
+from plates.models import PlateSize
+from plates.selectors.bench import promised_jobs
+from tests.trade_facts import PLATE_AREAS_CM2, PLATE_SIDES_INCHES
+
+NOW = datetime(2026, 11, 25, 22, 30, tzinfo=UTC)
+
+
+@pytest.fixture
+def practice(db):
+    assert demo.load(now=NOW)
+    return SittingDay.objects.first()
+
+
+def test_loading_twice_changes_nothing(practice):
+    orders = Order.objects.count()
+
+    assert demo.load(now=NOW) is False
+    assert Order.objects.count() == orders
+
+
+def test_its_first_day_has_a_queue_that_the_bench_can_make(practice):
+    day = practice.bench_day
+    booked = [job.as_booked() for job in promised_jobs(day=day, now=NOW)]
+
+    assert len(day_queue(day=practice, now=NOW)) == len(demo.SITTERS)
+    assert capacity.problems(day.bench.as_capacity(), day.as_capacity(), booked) == ()
+
+
+def test_it_uses_only_reserved_addresses(practice):
+    addresses = [order.client.email for order in Order.objects.all()] + [Studio.objects.get().email]
+
+    # RFC 2606 reserves example.org and every name below it.
+    assert all(address.endswith(("@example.org", ".example.org")) for address in addresses)
+
+
+@pytest.mark.parametrize(("name", "area"), sorted(PLATE_AREAS_CM2.items()))
+def test_the_usual_sizes_have_the_areas_of_the_handbook_table(practice, name, area):
+    assert PlateSize.objects.get(name=name).area_cm2 == Decimal(area)
+
+
+@pytest.mark.parametrize(("name", "sides"), sorted(PLATE_SIDES_INCHES.items()))
+def test_the_usual_sizes_have_the_sides_of_the_handbook_table(practice, name, sides):
+    size = PlateSize.objects.get(name=name)
+
+    # An inch is 25.4 mm exactly (international yard and pound agreement of 1959, from memory).
+    assert [size.width_mm, size.height_mm] == [Decimal(side) * Decimal("25.4") for side in sides]
+
+
+def test_outside_practice_it_is_refused(db, settings):
+    settings.DEMO = False
+
+    with pytest.raises(CommandError, match="set SILVER_HOUR_DEMO=1 first"):
+        call_command("demo")
+
+
+def test_the_command_says_how_to_sign_in(db, settings, capsys):
+    settings.DEMO = True
+
+    call_command("demo")
+
+    assert f"sign in as {demo.PHOTOGRAPHER} with the password {demo.PASSWORD}" in capsys.readouterr().out
+
+
+def test_one_drain_sends_what_is_due(practice, mailoutbox, capsys):
+    with time_machine.travel(NOW, tick=False):
+        call_command("drain")
+
+    assert f"{len(mailoutbox)} letters sent" in capsys.readouterr().out
+    assert len(mailoutbox) == sum(sitter.pays for sitter in demo.SITTERS)
