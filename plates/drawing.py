@@ -78,3 +78,8 @@ class Drawing:
     now_label: str
     summary: str
     plates: tuple[PlateTimes, ...]
+
+    @property
+    def beyond(self) -> bool:
+        """Whether more is promised at once than the bench as it now stands has places for."""
+        return any(lane.beyond for lane in self.lanes)

@@ -110,9 +110,17 @@ def test_no_more_lanes_are_filled_than_places_are_in_use_at_once(bench, jobs):
 def test_a_place_that_the_bench_no_longer_has_is_marked():
     both = [job_at(0, QUARTER), job_at(20, QUARTER)]
 
-    wash = lanes_of(drawn(Bench(wash_places=1), both), "wash")
+    drawing = drawn(Bench(wash_places=1), both)
 
-    assert [(lane.name, lane.beyond) for lane in wash] == [("Wash 1", False), ("Wash 2", True)]
+    assert [(lane.name, lane.beyond) for lane in lanes_of(drawing, "wash")] == [
+        ("Wash 1", False),
+        ("Wash 2", True),
+    ]
+    assert drawing.beyond
+
+
+def test_a_day_that_the_bench_can_keep_has_no_lane_beyond_it():
+    assert not drawn(Bench(), [job_at(0, QUARTER), job_at(20, QUARTER)]).beyond
 
 
 def test_every_place_of_the_bench_has_a_lane_though_nothing_is_booked():
