@@ -1,0 +1,186 @@
+"""Who may do what at every address of the site: visitor, client with a link, stranger, photographer x method.
+
+An address that is missing in the table fails. TRACE is refused everywhere (ASVS 5.0, 13.4.4: quality-bars s.1 #14).
+"""
+
+from datetime import time
+
+import pytest
+from django.contrib import admin
+from django.contrib.auth.models import User
+from django.urls import NoReverseMatch, URLPattern, get_resolver, reverse
+
+from bookings import links
+from bookings.models import Invoice, Order, Payment
+from bookings.services import invoices
+from plates.models import Plate, PlateEvent, PlateSlot
+from tests import builders
+from tests.builders import NOW
+
+pytestmark = pytest.mark.django_db
+
+METHODS = ["GET", "HEAD", "POST", "PUT", "PATCH", "DELETE", "OPTIONS", "TRACE"]
+READ, WRITE, BOTH = {"GET", "HEAD"}, {"POST"}, {"GET", "HEAD", "POST"}
+# Django's own sign-in page takes PUT as it takes POST, and tells its methods to OPTIONS.
+OF_DJANGO = {"login": BOTH | {"PUT", "OPTIONS"}, "logout": {"POST", "OPTIONS"}}
+
+PUBLIC = {"home": READ, "choose": READ, "times": READ, "hold": WRITE} | OF_DJANGO
+WITH_A_LINK = {
+    "details": BOTH,
+    "deposit": READ,
+    "practice_card": WRITE,
+    "sitting": READ,
+    "sitting_calendar": READ,
+}
+STUDIO = {
+    "studio:today": READ,
+    "studio:day": READ,
+    "studio:run_sheet": READ,
+    "studio:pour": WRITE,
+    "studio:press": WRITE,
+    "studio:spoil": BOTH,
+    "studio:planner": BOTH,
+    "studio:plan_day": READ,
+    "studio:orders": READ,
+    "studio:order": BOTH,
+    "studio:issue": WRITE,
+    "studio:invoice": READ,
+    "studio:pickup_notice": READ,
+    "studio:cancel": BOTH,
+    "studio:move": BOTH,
+    "plates:plate": READ,
+    "plates:bench": READ,
+}
+TABLE = PUBLIC | WITH_A_LINK | STUDIO
+
+
+def walked(patterns, spaces=()):
+    """Every named address below `patterns`, with its name space; Django's own set-up pages are one, walked apart."""
+    for pattern in patterns:
+        if isinstance(pattern, URLPattern):
+            yield ":".join([*spaces, pattern.name])
+        elif pattern.namespace != "admin":
+            yield from walked(
+                pattern.url_patterns, [*spaces, pattern.namespace] if pattern.namespace else spaces
+            )
+
+
+@pytest.fixture
+def addresses():
+    """A real address for every name: everything that it points at is there."""
+    day = builders.a_day()
+    order = builders.a_paid_order(day)
+    plate = builders.made_plates(order)[0]
+    invoices.issue(order_id=order.pk, now=NOW)
+    held = builders.a_held_order(day, at=time(12))
+    checkout, sitting = links.checkout_token(held), links.sitting_token(order)
+    arguments = {
+        "day_id": day.pk, "slot_id": PlateSlot.objects.first().pk, "plate_id": plate.pk, "number": plate.number,
+        "reference": order.reference, "bench_id": day.bench_day.bench_id,
+    }  # fmt: skip
+    tokens = dict.fromkeys(("sitting", "sitting_calendar"), sitting)
+    return {name: address(name, arguments | {"token": tokens.get(name, checkout)}) for name in TABLE}
+
+
+def address(name, arguments):
+    """The address of `name`, given the one of `arguments` that it asks for, if any."""
+    for wanted in [{}, *({key: value} for key, value in arguments.items())]:
+        try:
+            return reverse(name, kwargs=wanted)
+        except NoReverseMatch:
+            continue
+    raise AssertionError(f"what does {name} ask for?")
+
+
+def rows():
+    """What nobody but the photographer may have changed."""
+    counted = tuple(model.objects.count() for model in (Payment, Invoice, Plate, PlateEvent))
+    return counted, Order.objects.filter(cancelled_at=None).count()
+
+
+def statuses(client, addresses, names):
+    return {
+        (name, method): client.generic(method, addresses[name]).status_code
+        for name in names
+        for method in METHODS
+    }
+
+
+def surprises(found):
+    """What answered a method that it should not take, or did not take one that it should, or broke."""
+    return {
+        key: status
+        for key, status in found.items()
+        if (status == 405) is (key[1] in TABLE[key[0]]) or status >= 500
+    }
+
+
+@pytest.fixture
+def photographer(client):
+    client.force_login(builders.an_operator())
+    return client
+
+
+@pytest.fixture(params=["visitor", "stranger"])
+def outsider(request, client):
+    """Somebody without an account, and somebody with one that gives no right to the studio's pages."""
+    if request.param == "stranger":
+        client.force_login(User.objects.create_user("stranger"))
+    return client
+
+
+def test_every_address_of_the_site_is_in_the_table():
+    assert sorted(walked(get_resolver().url_patterns)) == sorted(TABLE)
+
+
+def test_every_studio_address_takes_its_methods_and_no_others_from_the_photographer(photographer, addresses):
+    assert surprises(statuses(photographer, addresses, STUDIO)) == {}
+
+
+def test_every_public_address_takes_its_methods_and_no_others_from_anybody(outsider, addresses):
+    assert surprises(statuses(outsider, addresses, PUBLIC | WITH_A_LINK)) == {}
+
+
+def test_nobody_else_gets_past_the_door_of_the_studio_by_any_method(outsider, addresses):
+    before = rows()
+
+    answers = [outsider.generic(method, addresses[name]) for name in STUDIO for method in METHODS]
+
+    assert {(answer.status_code, answer.url.partition("?")[0]) for answer in answers} == {
+        (302, reverse("login"))
+    }
+    assert rows() == before
+
+
+def test_reading_changes_nothing(photographer, addresses):
+    before = rows()
+
+    for name in TABLE:
+        for method in ("GET", "HEAD", "OPTIONS", "TRACE"):
+            photographer.generic(method, addresses[name])
+
+    assert rows() == before
+
+
+@pytest.mark.parametrize("name", WITH_A_LINK)
+def test_a_link_opens_its_own_kind_of_page_only(client, addresses, settings, name):
+    settings.DEMO = True  # the practice card is found in the practice studio only
+    order = Order.objects.filter(placed_at__isnull=False).get()
+    other_kind = links.checkout_token(order) if name.startswith("sitting") else links.sitting_token(order)
+
+    for token in (other_kind, "nonsense", links.sitting_token(order)[:-1]):
+        target = reverse(name, args=[token])
+        assert {client.generic(method, target).status_code for method in WITH_A_LINK[name]} == {410}
+
+
+@pytest.mark.parametrize("page", ["changelist", "add"])
+def test_the_set_up_pages_send_everybody_else_to_sign_in(outsider, page):
+    targets = [
+        reverse(f"admin:{model._meta.app_label}_{model._meta.model_name}_{page}")
+        for model in admin.site._registry
+    ]
+
+    answers = {target: outsider.get(target) for target in [reverse("admin:index"), *targets]}
+
+    assert {answer.status_code for answer in answers.values()} == {302}
+    assert all("login" in answer.url or "sign-in" in answer.url for answer in answers.values())
