@@ -3,10 +3,10 @@
 from dataclasses import dataclass
 from datetime import datetime
 
-from django.db.models import Prefetch
+from django.db.models import OuterRef, Subquery
 
 from bookings.formats import clock
-from bookings.models import Consent, Order, Payment, Sitting, SittingDay
+from bookings.models import Consent, ConsentPurpose, Order, Sitting, SittingDay
 from bookings.selectors.orders import Account, account
 from plates.models import Plate, PlateSlot, Stage
 from plates.selectors import ledger
@@ -47,16 +47,19 @@ class QueueRow:
 
 def day_queue(*, day: SittingDay, now: datetime) -> list[QueueRow]:
     """The sittings that count on a day in promised order; the same few queries for any number of plates."""
-    orders = Order.objects.select_related("client", "terms").prefetch_related(
-        "lines",
-        Prefetch("payments", queryset=Payment.objects.order_by("id")),
-        Prefetch("client__consents", queryset=Consent.objects.order_by("id")),
-    )
     found = Sitting.objects.filter(day=day, order__cancelled_at__isnull=True, order__placed_at__isnull=False)
-    sittings = list(found.select_related("bench_job").prefetch_related(Prefetch("order", queryset=orders)))
-    sittings = [sitting for sitting in sittings if sitting.bench_job.counts(now)]
+    answers = Consent.objects.filter(client=OuterRef("order__client"), purpose=ConsentPurpose.SHOW)
+    whole = (
+        found.select_related("bench_job", "order__client", "order__terms")
+        .prefetch_related("order__lines", "order__payments")
+        .annotate(shown=Subquery(answers.order_by("-id").values("given")[:1]))
+    )
+    sittings = [sitting for sitting in whole if sitting.bench_job.counts(now)]
     slots = ledger.slots_of(job_ids=[sitting.bench_job_id for sitting in sittings])
-    return [_row(day, sitting, slots[sitting.bench_job_id]) for sitting in sittings]
+    return [
+        _row(day, sitting, slots[sitting.bench_job_id], show_consent=bool(sitting.shown))
+        for sitting in sittings
+    ]
 
 
 def plates_of(sitting: Sitting) -> list[QueuePlate]:
@@ -72,18 +75,15 @@ def day_on(*, now: datetime) -> SittingDay | None:
     return ahead or days.order_by("-bench_day__opens_at").first()
 
 
-def _row(day: SittingDay, sitting: Sitting, slots: list[PlateSlot]) -> QueueRow:
+def _row(day: SittingDay, sitting: Sitting, slots: list[PlateSlot], *, show_consent: bool) -> QueueRow:
     order = sitting.order
-    answers = {
-        consent.purpose: consent.given for consent in (order.client.consents.all() if order.client else [])
-    }
     return QueueRow(
         sitting=sitting,
         order=order,
         starts_at=day.local(sitting.bench_job.starts_at),
         confirmed=sitting.bench_job.confirmed_at is not None,
         account=account(order),
-        show_consent=answers.get("show", False),
+        show_consent=show_consent,
         plates=[_plate(slot) for slot in slots],
     )
 

@@ -4,14 +4,16 @@ from collections import Counter
 from collections.abc import Sequence
 from datetime import datetime
 
+from django.db.models import Prefetch
+
 from plates import capacity
-from plates.models import Bench, BenchDay, BenchJob, PlateSize
+from plates.models import Bench, BenchDay, BenchJob, PlateSize, PlateSlot
 
 
 def promised_jobs(*, day: BenchDay, now: datetime) -> list[BenchJob]:
     """The jobs that take room on `day` at `now`, earliest first, with their plates at hand."""
-    jobs = BenchJob.objects.promised(now).filter(day=day).prefetch_related("slots__size")
-    found = list(jobs)
+    slots = Prefetch("slots", PlateSlot.objects.select_related("size"))
+    found = list(BenchJob.objects.promised(now).filter(day=day).prefetch_related(slots))
     for job in found:
         job.day = day
     return found

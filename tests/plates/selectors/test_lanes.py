@@ -68,12 +68,12 @@ def test_the_line_of_now_is_drawn_during_the_day_only(day):
 
 
 @pytest.mark.parametrize("sittings_sold", [1, 4])
-def test_the_drawing_takes_the_same_three_queries_for_any_number_of_sittings(
+def test_the_drawing_takes_the_same_two_queries_for_any_number_of_sittings(
     day, earlier, sittings_sold, django_assert_num_queries
 ):
     for hour in range(sittings_sold):
         builders.a_paid_order(day, at=time(10 + hour), now=earlier)
     fetched = SittingDay.objects.select_related("venue", "bench_day__bench__largest_size").get(pk=day.pk)
 
-    with django_assert_num_queries(3):  # the jobs, their plates, the sizes of these
+    with django_assert_num_queries(2):  # the jobs, their plates with the sizes of these
         drawing(fetched, earlier)
