@@ -1,0 +1,69 @@
+"""How often a page asks the database: as often for a full day as for a quiet one."""
+
+from datetime import timedelta
+
+import pytest
+from django.db import connection
+from django.test.utils import CaptureQueriesContext
+from django.urls import reverse
+
+from plates.models import PlateSlot
+from tests import builders
+
+pytestmark = pytest.mark.django_db
+
+TEN = builders.NOW.replace(day=28, hour=10)
+
+
+@pytest.fixture
+def large_day():
+    """A day of a bench with many hands, where sixty plates can be promised."""
+    bench = builders.a_bench(operators=10, tank_places=10, wash_places=60, sitters_at_once=10)
+    return builders.a_day(bench=bench)
+
+
+def sell(day, sittings, *, plates, first=0):
+    """Confirmed orders, each a quarter of an hour after the last, and every plate made."""
+    for number in range(first, first + sittings):
+        at = TEN + number * timedelta(minutes=15)
+        builders.made_plates(builders.a_paid_order(day, at=at, sizes=["quarter"] * plates))
+
+
+def queries(client, address):
+    client.get(address)  # what is asked once in the life of a process is not counted
+    with CaptureQueriesContext(connection) as asked:
+        assert client.get(address).status_code == 200
+    return len(asked)
+
+
+@pytest.mark.parametrize(
+    ("address", "asked"),
+    [
+        ("/studio/day/{day}/", 15),
+        ("/studio/planner/{day}/", 13),
+        ("/studio/orders/", 4),
+        ("/sit/times/?size_{size}=1", 11),
+    ],
+)
+def test_a_day_of_sixty_plates_is_asked_for_like_one_of_five(photographer, large_day, address, asked):
+    sell(large_day, 1, plates=5)
+    address = address.format(day=large_day.pk, size=builders.a_size().pk)
+    few = queries(photographer, address)
+    sell(large_day, 11, plates=5, first=1)
+
+    many = queries(photographer, address)
+
+    assert PlateSlot.objects.count() == 60
+    assert (few, many) == (asked, asked)
+
+
+def test_the_times_page_asks_for_each_further_day_a_few_times_only(client, large_day):
+    sell(large_day, 1, plates=5)
+    address = f"{reverse('times')}?size_{builders.a_size().pk}=1"
+    one_day = queries(client, address)
+    for later in (1, 2, 3):
+        builders.a_day(on=builders.SATURDAY + timedelta(days=later), bench=large_day.bench_day.bench)
+
+    four_days = queries(client, address)
+
+    assert four_days - one_day <= 3 * 3
