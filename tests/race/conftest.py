@@ -25,12 +25,17 @@ def pytest_collection_modifyitems(config, items):
     items[:] = [item for item in items if item not in here]
 
 
-def site(database_url, folder, command, timeout=120, **more):
+def surroundings(database_url, folder, **more):
+    """The environment in which the site runs on that database, its files in `folder`."""
+    kept = {name: value for name, value in os.environ.items() if name != "DJANGO_SETTINGS_MODULE"}
+    return kept | {"DATABASE_URL": database_url, "SILVER_HOUR_DATA": str(folder)} | more
+
+
+def site(database_url, folder, command, **more):
     """Run a Python command line as the site runs, on that database; return what it wrote."""
-    environment = {name: value for name, value in os.environ.items() if name != "DJANGO_SETTINGS_MODULE"}
-    environment |= {"DATABASE_URL": database_url, "SILVER_HOUR_DATA": str(folder)} | more
+    environment = surroundings(database_url, folder, **more)
     done = subprocess.run(
-        [sys.executable, *command], cwd=ROOT, env=environment, capture_output=True, text=True, timeout=timeout
+        [sys.executable, *command], cwd=ROOT, env=environment, capture_output=True, text=True, timeout=120
     )
     assert done.returncode == 0, done.stderr[-3000:]
     return done.stdout
