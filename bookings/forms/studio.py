@@ -7,6 +7,7 @@ from uuid import uuid4
 from babel.numbers import get_currency_precision
 from crispy_forms.helper import FormHelper
 from django import forms
+from django.contrib.auth.forms import AuthenticationForm
 from django.core.exceptions import ValidationError
 from django.forms.utils import pretty_name
 
@@ -25,6 +26,14 @@ class StudioForm(forms.Form):
         for name, field in self.fields.items():
             # Repeated in the summary above the form, where it has to speak for itself.
             field.error_messages["required"] = f"Fill in: {field.label or pretty_name(name).lower()}."
+
+
+class SignInForm(AuthenticationForm):
+    """Django's own; only the focus is left to the page, which gives it to the summary when something is wrong."""
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.fields["username"].widget.attrs.pop("autofocus", None)
 
 
 class SpoilForm(StudioForm):

@@ -35,6 +35,5 @@ def openings(*, days: Sequence[SittingDay], sizes: Sequence[PlateSize], now: dat
 
 
 def _day_openings(day: SittingDay, sizes: Sequence[PlateSize], now: datetime) -> DayOpenings:
-    starts = [day.local(start) for start in bench.openings(day=day.bench_day, sizes=sizes, now=now)]
-    bound_by = None if starts else bench.binds(day=day.bench_day, sizes=sizes, now=now)
-    return DayOpenings(day=day, starts=starts, bound_by=bound_by)
+    offer = bench.offer(day=day.bench_day, sizes=sizes, now=now)
+    return DayOpenings(day=day, starts=[day.local(start) for start in offer.starts], bound_by=offer.bound_by)

@@ -2,12 +2,21 @@
 
 from collections import Counter
 from collections.abc import Sequence
+from dataclasses import dataclass
 from datetime import datetime
 
 from django.db.models import Prefetch
 
 from plates import capacity
 from plates.models import Bench, BenchDay, BenchJob, PlateSize, PlateSlot
+
+
+@dataclass(frozen=True, slots=True)
+class Offer:
+    """The starts of an order on a day; without any, the engine's word for what binds, None on a day that is over."""
+
+    starts: list[datetime]
+    bound_by: str | None
 
 
 def promised_jobs(*, day: BenchDay, now: datetime) -> list[BenchJob]:
@@ -21,23 +30,22 @@ def promised_jobs(*, day: BenchDay, now: datetime) -> list[BenchJob]:
 
 def openings(*, day: BenchDay, sizes: Sequence[PlateSize], now: datetime) -> list[datetime]:
     """The start times at which the bench can really make that order, after `now`."""
-    return [day.instant(minute) for minute in _found(day, sizes, now).starts]
+    return offer(day=day, sizes=sizes, now=now).starts
 
 
-def binds(*, day: BenchDay, sizes: Sequence[PlateSize], now: datetime) -> str | None:
-    """What keeps most starts after `now` from that order, in the engine's word; None when no start is refused."""
-    reasons = Counter(refusal.why for refusal in _found(day, sizes, now).refused)
-    return reasons.most_common(1)[0][0] if reasons else None
-
-
-def _found(day: BenchDay, sizes: Sequence[PlateSize], now: datetime) -> capacity.Openings:
-    return capacity.openings(
+def offer(*, day: BenchDay, sizes: Sequence[PlateSize], now: datetime) -> Offer:
+    """The start times after `now` for that order or, without any, what keeps it out of most of them."""
+    found = capacity.openings(
         day.bench.as_capacity(),
         day.as_capacity(),
         [job.as_booked() for job in promised_jobs(day=day, now=now)],
         tuple(size.as_capacity() for size in sizes),
         not_before=day.minute(now) + 1,
     )
+    if found.starts:
+        return Offer([day.instant(minute) for minute in found.starts], None)
+    reasons = Counter(refusal.why for refusal in found.refused)
+    return Offer([], reasons.most_common(1)[0][0] if reasons else None)
 
 
 def hours(*, day: BenchDay, size: PlateSize, now: datetime) -> list[capacity.Hour]:

@@ -13,7 +13,9 @@ pytestmark = pytest.mark.django_db
 
 def binds(day, *names, now=NOW):
     sizes = [builders.a_size(name) for name in names]
-    return bench.binds(day=day.bench_day, sizes=sizes, now=now)
+    found = bench.offer(day=day.bench_day, sizes=sizes, now=now)
+    assert found.starts == []
+    return found.bound_by
 
 
 def test_a_plate_too_large_for_the_tank_is_kept_out_by_its_size():
