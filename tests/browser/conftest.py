@@ -1,0 +1,74 @@
+"""A headless Chromium, and the site on a port of this computer. The site's clock goes on from NOW."""
+
+import os
+
+import pytest
+import time_machine
+from django.test import Client, override_settings
+from playwright.sync_api import sync_playwright
+from pytest_django.live_server_helper import LiveServer
+
+from tests import builders, machines
+from tests.browser.windows import Window
+from tests.builders import NOW
+
+# No sandbox, for Chromium refuses to run as root in one; the rest keeps it from asking anybody anything.
+ARGUMENTS = [
+    "--headless",
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+]
+
+
+@pytest.fixture(scope="package")
+def chromium():
+    # Playwright keeps a loop running in this thread, beside which Django would refuse the tests a look at the rows.
+    os.environ["DJANGO_ALLOW_ASYNC_UNSAFE"] = "true"
+    with sync_playwright() as playwright:
+        browser = playwright.chromium.launch(executable_path=machines.chromium(), args=ARGUMENTS)
+        yield browser
+        browser.close()
+    del os.environ["DJANGO_ALLOW_ASYNC_UNSAFE"]
+
+
+@pytest.fixture(scope="package")
+def site(django_db_setup):
+    """The address of the practice studio; each test or module brings its own rows."""
+    # Not pytest-django's fixture of that name, which empties the database after every test.
+    with time_machine.travel(NOW, tick=True), override_settings(DEMO=True):
+        server = LiveServer("localhost")
+        yield server.url
+        server.stop()
+
+
+@pytest.fixture
+def open_window(chromium, site):
+    """A function that opens a window of a new visitor; at the end none of them may have anything to complain of."""
+    opened = []
+
+    def window(**how):
+        opened.append(Window(chromium, site, **how))
+        return opened[-1]
+
+    yield window
+    for each in opened:
+        each.close()
+        assert (each.strangers, each.complaints, each.broken) == ([], [], [])
+
+
+def signed_in(site, operator):
+    """The cookies of a browser in which the operator has signed in."""
+    client = Client()
+    client.force_login(operator)
+    name, morsel = next(iter(client.cookies.items()))
+    return [{"name": name, "value": morsel.value, "url": site}]
+
+
+@pytest.fixture
+def operator(transactional_db):
+    return builders.an_operator()
