@@ -32,13 +32,13 @@ def hours(bench: Bench, day: Day, booked: Sequence[Booked], size: Size) -> tuple
 def _hour(case: Case, begin: int, size: Size) -> Hour:
     end = min(begin + 60, case.day.closes)
     poured = sum(begin <= plate.pour < end for booked in case.booked for plate in booked.plan.plates)
-    full = _filled(case, begin, end, size)
+    full = filled(case, begin, end, size)
     more = len(full.booked) - len(case.booked)
     bound_by = Refusing(full, ()).refusal(Sitting(begin, (size,))).why
     return Hour(begin, end, poured, poured + more, bound_by)
 
 
-def _filled(case: Case, begin: int, end: int, size: Size) -> Case:
+def filled(case: Case, begin: int, end: int, size: Size) -> Case:
     """The day with one-plate sittings added from `begin` on until no more can start before `end`."""
     found = next(_fits(case, begin, end, size), None)
     while found:
