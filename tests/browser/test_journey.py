@@ -100,6 +100,18 @@ def paper(page, name):
     return papers.flowing(answer.body())
 
 
+def settled(page):
+    """A hand-over is refused while money is owed; then the balance comes, and the papers are printed."""
+    walks.press(page, "Hand over", plate=1)
+    expect(page.get_by_role("alert")).to_contain_text("€105.00 is still owed on order")
+    page.get_by_role("link", name=re.compile("^Order ")).click()
+    walks.record_payment(page, "105.00", "Cash")
+    page.get_by_role("button", name="Issue the invoice").click()
+    invoice, notice = paper(page, "^Invoice"), paper(page, "^Pickup notice")
+    assert ("€210.00" in invoice, "Ines Madrugada" in invoice, "Ines Madrugada" in notice) == (True,) * 3
+    page.get_by_role("link", name="In the queue").click()
+
+
 def test_a_sitting_goes_from_the_first_look_to_the_hand_over(open_window, studio, width):
     client, photographer = (open_window(width=width).page for _ in range(2))
     booked(client)
@@ -110,20 +122,10 @@ def test_a_sitting_goes_from_the_first_look_to_the_hand_over(open_window, studio
     expect(client.get_by_text("Not poured yet.")).to_have_count(2)
 
     walks.sign_in(photographer)
-    sheet = paper(photographer, "Run sheet")
-    assert "Ines Madrugada" in sheet
+    assert "Ines Madrugada" in paper(photographer, "Run sheet")
     made(photographer)
     expect(photographer.get_by_text("Spoilt before: 1")).to_be_visible()
-
-    walks.press(photographer, "Hand over", plate=1)
-    expect(photographer.get_by_role("alert")).to_contain_text("€105.00 is still owed on order")
-    photographer.get_by_role("link", name=re.compile("^Order ")).click()
-    walks.record_payment(photographer, "105.00", "Cash")
-    photographer.get_by_role("button", name="Issue the invoice").click()
-    invoice, notice = paper(photographer, "^Invoice"), paper(photographer, "^Pickup notice")
-    assert ("€210.00" in invoice, "Ines Madrugada" in invoice, "Ines Madrugada" in notice) == (True,) * 3
-
-    photographer.get_by_role("link", name="In the queue").click()
+    settled(photographer)
     for plate in (1, 2):
         walks.press(photographer, "Hand over", plate=plate)
     expect(photographer.get_by_text("In its owner’s hands")).to_have_count(2)

@@ -14,7 +14,10 @@ class Window:
         self.home = home
         self.strangers, self.complaints, self.broken = [], [], []
         self.context = browser.new_context(
-            viewport={"width": width, "height": 900}, java_script_enabled=scripts, base_url=home
+            viewport={"width": width, "height": 900},
+            java_script_enabled=scripts,
+            base_url=home,
+            reduced_motion="reduce",  # a page that still glides to the focus cannot be measured
         )
         self.context.add_cookies(list(cookies))
         self.context.set_default_timeout(10_000)

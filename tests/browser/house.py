@@ -1,0 +1,112 @@
+"""A studio in the middle of its work: every page has something to show, and long names to show it with."""
+
+from dataclasses import dataclass
+from datetime import time, timedelta
+
+from bookings.models import Notice, NoticeKind, Order, SittingDay
+from bookings.services import invoices, notices, sittings
+from plates.models import BenchJob, Plate, PlateSlot, SpoiltReason, Stage
+from plates.services import ledger
+from tests import builders
+from tests.builders import NOW
+
+LONG_NAME = "Maximiliana-Theodora Featherstonehaugh-Oyelaran " + "Wolfeschlegelsteinhausen" * 2
+LONG_ADDRESS = "maximiliana.theodora." + "featherstonehaugh" * 2 + "@plates-and-portraits.example.org"
+
+
+@dataclass
+class House:
+    """The rows that the scenes point at, each in its own state."""
+
+    busy: SittingDay
+    empty: SittingDay
+    full: SittingDay
+    held: Order
+    lapsed: Order
+    gone: Order
+    placed: Order
+    paid: Order
+    cancelled: Order
+    displaced: Order
+    plate: Plate
+
+
+def furnished():
+    """Build the house in an empty database; no photographer yet."""
+    for name in builders.SIZES:
+        builders.a_size(name)
+    builders.an_extra()
+    builders.an_extra("Posted between two boards, insured, to any island of the archipelago", "post", 1850)
+    bench = builders.a_bench(sitters_at_once=1)
+    busy, empty, full = (builders.a_day(bench=bench, **hours) for hours in _days())
+    builders.a_paid_order(full)
+    paid, plate = _half_made(busy)
+    return House(
+        busy=busy,
+        empty=empty,
+        full=full,
+        held=builders.a_held_order(busy, at=time(14), extras={builders.an_extra(): 2}),
+        lapsed=_lapsed(builders.a_held_order(busy, at=time(15))),
+        gone=_gone(busy, at=time(16)),
+        placed=builders.a_placed_order(busy, at=time(12), name="Wren Achterberg"),
+        paid=paid,
+        cancelled=_cancelled(busy),
+        displaced=_displaced(busy),
+        plate=plate,
+    )
+
+
+def _days():
+    yield {}
+    yield {"on": builders.SATURDAY + timedelta(days=1)}
+    short = {"closes": time(10, 30), "racks_empty_by": time(12), "start_every": 30}
+    yield {"on": builders.SATURDAY + timedelta(days=2)} | short
+
+
+def _half_made(day):
+    """Four plates of one client: one ready, one in the wash after a spoilt one, one spoilt, one not poured."""
+    order = builders.a_paid_order(
+        day, sizes=("half", "quarter", "quarter", "sixth"), name=LONG_NAME, email=LONG_ADDRESS
+    )
+    first, second, third, _ = PlateSlot.objects.filter(job=order.sitting.bench_job)
+    plate = builders.made_plate(first, Stage.READY, NOW)
+    _spoilt(second)
+    builders.made_plate(second, Stage.WASHING, NOW - timedelta(hours=3))
+    _spoilt(third)
+    invoices.issue(order_id=order.pk, now=NOW)
+    letter = notices.queue(order=order, kind=NoticeKind.READY, due_at=NOW)
+    error = "SMTPRecipientsRefused: " + "x" * 120
+    Notice.objects.filter(pk=letter.pk).update(given_up_at=NOW, tries=10, last_error=error)
+    return order, plate
+
+
+def _spoilt(slot):
+    plate = builders.made_plate(slot, Stage.EXPOSED, NOW)
+    reason, note = SpoiltReason.STREAKED, "comets from the upper left corner, old collodion"
+    ledger.spoil(plate_id=plate.pk, reason=reason, note=note, operator=None, now=NOW)
+
+
+def _lapsed(order):
+    BenchJob.objects.filter(pk=order.sitting.bench_job_id).update(held_until=NOW - timedelta(minutes=1))
+    return order
+
+
+def _gone(day, *, at):
+    """A hold that lapsed, and whose place another client has."""
+    order = _lapsed(builders.a_held_order(day, at=at))
+    builders.a_paid_order(day, at=at, name="Bartolo Finch-Reyes")
+    return order
+
+
+def _cancelled(day):
+    order = builders.a_paid_order(day, at=time(17))
+    sittings.cancel(order_id=order.pk, now=NOW)
+    return order
+
+
+def _displaced(day):
+    """An order whose deposit came after its place had gone."""
+    order = _lapsed(builders.a_placed_order(day, at=time(13), name="Ottilie Marrow"))
+    builders.a_paid_order(day, at=time(13), name="Ismay Tolliver")
+    builders.pay(order, 4250)
+    return Order.objects.get(pk=order.pk)

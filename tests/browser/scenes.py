@@ -1,0 +1,178 @@
+"""Every page of the site in every state worth looking at, and how a browser comes there."""
+
+import re
+from collections.abc import Callable
+from dataclasses import dataclass
+from uuid import uuid4
+
+from django.template.loader import render_to_string
+from django.urls import reverse
+
+from bookings import links
+from plates.models import PlateSize
+from tests.browser import walks
+
+
+@dataclass(frozen=True)
+class Scene:
+    """A page in one state; `reach` leads a page there. `studio` pages are seen by the photographer."""
+
+    name: str
+    reach: Callable
+    status: int = 200
+    studio: bool = False
+
+    def __str__(self):
+        return self.name
+
+
+def at(pattern, *facts):
+    """Go to the address of a view; each fact is read from the house."""
+    return lambda page, house: page.goto(reverse(pattern, args=[fact(house) for fact in facts]))
+
+
+def quarter():
+    return f"{reverse('times')}?size_{PlateSize.objects.get(name='quarter').pk}=1"
+
+
+def checkout(name):
+    return lambda house: links.checkout_token(getattr(house, name))
+
+
+def sitting(name):
+    return lambda house: links.sitting_token(getattr(house, name))
+
+
+def day(name):
+    return lambda house: getattr(house, name).pk
+
+
+def order(name):
+    return lambda house: getattr(house, name).reference
+
+
+def answered(page, act):
+    """What the page answers to an act, as `goto` tells it."""
+    with page.expect_navigation() as answer:
+        act()
+    return answer.value
+
+
+def wrong_details(page, house):
+    page.goto(reverse("details", args=[links.checkout_token(house.held)]))
+    return answered(page, lambda: walks.send_details(page))
+
+
+def gone_details(page, house):
+    page.goto(reverse("details", args=[links.checkout_token(house.gone)]))
+    walks.fill_details(page)
+    walks.box(page, "I have read the cautions and the terms").check()
+    return answered(page, lambda: walks.send_details(page))
+
+
+def taken_start(page, house):
+    """Press a start that was free when the page was drawn: 10:00 of the busy day is taken."""
+    page.goto(quarter())
+    button = page.locator(f"section[aria-labelledby=day-{house.busy.pk}] button").first
+    button.evaluate("(button, value) => button.value = value", f"{house.busy.pk} 2026-11-28T10:00:00+00:00")
+    return answered(page, button.click)
+
+
+def sent(form_page, button, *facts):
+    """Send the form of a page as it stands there, with nothing filled in."""
+
+    def reach(page, house):
+        page.goto(reverse(form_page, args=[fact(house) for fact in facts]))
+        return answered(page, page.get_by_role("button", name=re.compile(button)).click)
+
+    return reach
+
+
+def wrong_password(times):
+    def reach(page, house):
+        page.goto(reverse("login"))
+        name = f"guess-{times}-{uuid4()}"
+        for _ in range(times):
+            page.get_by_label("Username").fill(name)
+            page.get_by_label("Password").fill("wrong")
+            answer = answered(page, page.get_by_role("button", name="Sign in").click)
+        return answer
+
+    return reach
+
+
+def refused_press(page, house):
+    """Hand over while money is owed: the sentence stands above the queue."""
+    page.goto(reverse("studio:day", args=[house.busy.pk]))
+    return answered(page, page.get_by_role("button", name=re.compile("^Hand over")).click)
+
+
+def another_place_for_the_form(page, house):
+    """A form without its token, as after cookies were thrown away."""
+    page.goto(quarter())
+    page.context.clear_cookies()
+    return answered(page, page.locator("ul.starts button").first.click)
+
+
+def broken(page, house):
+    """The page of a server that broke, as it is kept for that; nothing here breaks on purpose."""
+    words = render_to_string("500.html")
+    page.route("**/broken/", lambda route: route.fulfill(status=200, body=words, content_type="text/html"))
+    return page.goto("/broken/")
+
+
+SCENES = [
+    Scene("first page", at("home")),
+    Scene("choose", at("choose")),
+    Scene("choose, wrong", lambda page, house: page.goto(quarter().replace("=1", "=9")), status=400),
+    Scene("times, one day full", lambda page, house: page.goto(quarter())),
+    Scene("times, taken", taken_start, status=409),
+    Scene("details", at("details", checkout("held"))),
+    Scene("details, wrong", wrong_details, status=400),
+    Scene("details, lapsed", at("details", checkout("lapsed"))),
+    Scene("details, gone", gone_details, status=409),
+    Scene("deposit", at("deposit", checkout("placed"))),
+    Scene("sitting, held", at("sitting", sitting("placed"))),
+    Scene("sitting, promised", at("sitting", sitting("paid"))),
+    Scene("sitting, lapsed", at("sitting", sitting("lapsed"))),
+    Scene("sitting, cancelled", at("sitting", sitting("cancelled"))),
+    Scene("sitting, needs a new time", at("sitting", sitting("displaced"))),
+    Scene("refused link", lambda page, house: page.goto(reverse("sitting", args=["x"])), status=410),
+    Scene("nothing here", lambda page, house: page.goto("/nothing/"), status=404),
+    Scene("form without token", another_place_for_the_form, status=403),
+    Scene("broken", broken),
+    Scene("sign in", at("login")),
+    Scene("sign in, wrong", wrong_password(1)),
+    Scene("sign in, locked", wrong_password(5), status=429),
+    Scene("queue", at("studio:day", day("busy")), studio=True),
+    Scene("queue, refused", refused_press, studio=True),
+    Scene("queue, nobody", at("studio:day", day("empty")), studio=True),
+    Scene("spoil", at("studio:spoil", lambda house: house.plate.pk), studio=True),
+    Scene(
+        "spoil, wrong",
+        sent("studio:spoil", "is spoilt$", lambda house: house.plate.pk),
+        status=400,
+        studio=True,
+    ),
+    Scene("planner", at("studio:planner"), studio=True),
+    Scene("planner, wrong", sent("studio:planner", "^Open this day"), status=400, studio=True),
+    Scene("day, busy", at("studio:plan_day", day("busy")), studio=True),
+    Scene("day, empty", at("studio:plan_day", day("empty")), studio=True),
+    Scene("day, full", at("studio:plan_day", day("full")), studio=True),
+    Scene("orders", at("studio:orders"), studio=True),
+    Scene("orders, none", lambda page, house: page.goto("/studio/orders/?q=nobody"), studio=True),
+    Scene("order", at("studio:order", order("paid")), studio=True),
+    Scene(
+        "order, wrong",
+        sent("studio:order", "^Enter it in the ledger", order("paid")),
+        status=400,
+        studio=True,
+    ),
+    Scene("order, held", at("studio:order", order("placed")), studio=True),
+    Scene("order, cancelled", at("studio:order", order("cancelled")), studio=True),
+    Scene("order, needs a new time", at("studio:order", order("displaced")), studio=True),
+    Scene("another time", at("studio:move", order("placed")), studio=True),
+    Scene("cancel", at("studio:cancel", order("placed")), studio=True),
+    Scene("plate", at("plates:plate", lambda house: house.plate.number), studio=True),
+    Scene("bench", at("plates:bench", lambda house: house.busy.bench_day.bench_id), studio=True),
+]
