@@ -43,6 +43,9 @@ REFUSED = [
     (Sitting(0, (WHOLE, WHOLE, WHOLE, WHOLE)), DAY, None),
     (Sitting(0, (Size("great", 4), Size("great", 4))), DAY, ("wash", 16, 76)),
     (Sitting(450, ONE), DAY, None),
+    (Sitting(450, ONE), Day(0, 468, 527), None),
+    (Sitting(450, ONE), Day(0, 467, 527), ("closing", 467, 468)),
+    (Sitting(0, (Size("mammoth", 6),)), DAY, None),
 ]
 
 
@@ -69,6 +72,20 @@ def test_hands_asked_for_more_minutes_than_a_stretch_has_are_found():
     # By hand: attended 15 each; from 0 to 0 + 5 + 31 + 5 + 2 = 43 minutes, so two fit (30) and three do not (45).
     assert overloaded(Bench(), DAY, [Sitting(0, ONE)] * 2) is None
     assert overloaded(Bench(), DAY, [Sitting(0, ONE)] * 3) == ("operator", 0, 43)
+
+
+def test_work_that_just_fills_a_stretch_is_no_proof():
+    # By hand: a tolerance of 7 makes the stretch 45 minutes, three times 15.
+    assert overloaded(Bench(tolerance=7), DAY, [Sitting(0, ONE)] * 3) is None
+    assert overloaded(Bench(tolerance=6), DAY, [Sitting(0, ONE)] * 3) == ("operator", 0, 44)
+
+
+def test_plates_that_may_follow_a_whole_wash_later_need_no_place_beside_it():
+    # By hand: the next fix comes at most 11 + 2 + 5 + 8 + 2 = 28 later, the one after it 56 later.
+    three = Sitting(0, (QUARTER,) * 3)
+    for least, bound in ((56, None), (57, ("wash", 16, 73))):
+        bench = Bench(wash_places=2, timings=Timings(wash=Span(least, 120)))
+        assert impossible(bench, DAY, (), three, ()) == bound
 
 
 def test_wash_places_asked_for_more_than_an_hour_each_are_found():
@@ -132,6 +149,7 @@ def test_two_operators_are_bound_by_the_wash():
         (Bench(wash_places=1), (WHOLE,), (), 0),
         # By hand: places 6, two each: 3 at once, 8 turns.
         (Bench(), (WHOLE,), (), 24),
+        (Bench(), (Size("mammoth", 6),), (), 8),
     ],
 )
 def test_the_least_of_all_bounds_counts(bench, plates, budgets, most):

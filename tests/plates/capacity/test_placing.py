@@ -8,7 +8,7 @@ from functools import cache
 
 import pytest
 
-from plates.capacity import Bench, Booked, Day, Sitting, Size
+from plates.capacity import Bench, Booked, Day, Sitting, Size, Span, Timings
 from plates.capacity.bitset import room_of
 from plates.capacity.placing import Placing
 from plates.capacity.reading import Taste, has, read_plan
@@ -20,6 +20,7 @@ BENCHES = {
     "narrow wash": Bench(wash_places=2),
     "one sitter": Bench(sitters_at_once=1),
     "two sitters": Bench(sitters_at_once=2),
+    "short steps": Bench(timings=Timings(settle=0, load=0, lift=0, farewell=0, wash=Span(20, 24))),
     "two operators": Bench(operators=2, tank_places=1),
     "two of each": Bench(operators=2, tank_places=2, sitters_at_once=2),
 }
@@ -180,3 +181,16 @@ def test_more_wash_places_than_there_are_is_no_start():
     huge = Size("mammoth", 7)
 
     assert Placing(Bench(), DAY, room_of(Bench(), DAY, []), (huge,)).starts == 0
+
+
+def test_the_next_plate_is_poured_while_this_one_waits_when_the_day_is_short():
+    # By hand: 24 minutes of hands, and 3 of the first bath in which there is nothing else to do.
+    order = (QUARTER, QUARTER)
+    short, shorter = Day(0, 27, 200), Day(0, 26, 200)
+    placing = Placing(Bench(), short, room_of(Bench(), short, []), order)
+
+    plan = read_plan(placing, 0, Taste())
+
+    assert oracle.sound(Bench(), short, [Booked(Sitting(0, order), plan)])
+    assert plan.plates[1].pour < plan.plates[0].fix
+    assert Placing(Bench(), shorter, room_of(Bench(), shorter, []), order).starts == 0

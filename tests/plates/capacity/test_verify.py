@@ -6,7 +6,18 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from plates.capacity import Bench, Booked, Budget, Day, PlatePlan, Sitting, SittingPlan, Size, problems
+from plates.capacity import (
+    Bench,
+    Booked,
+    Budget,
+    Day,
+    PlatePlan,
+    Sitting,
+    SittingPlan,
+    Size,
+    Timings,
+    problems,
+)
 from tests.plates.capacity import oracle
 from tests.plates.capacity.days import DAY, QUARTER, WHOLE, random_day
 
@@ -135,6 +146,56 @@ def test_a_plate_larger_than_the_tank_is_named():
 
     assert problems(bench, DAY, [booked]) == (
         "Sitting 1, plate 2: sensitise at minute 127, but whole is larger than the tank.",
+    )
+
+
+def test_a_plate_just_as_large_as_the_tank_goes_in_and_one_longer_does_not():
+    exact = Booked(Sitting(100, (QUARTER, Size("whole", 1, (165.0, 216.0)))), PLAN)
+
+    assert problems(replace(BENCH, largest_mm=(216.0, 165.0)), DAY, [exact]) == ()
+    assert len(problems(replace(BENCH, largest_mm=(215.0, 165.0)), DAY, [exact])) == 1
+    assert len(problems(replace(BENCH, largest_mm=(216.0, 164.0)), DAY, [exact])) == 1
+
+
+def test_steps_may_follow_each_other_without_a_minute_between():
+    # By hand: settled until 107, exposed from 107 to 109, the next plate exposed from 109.
+    close = (
+        PlatePlan(
+            pour=101, tank_in=103, tank_out=106, expose=107, develop=109, fix=111, wash_in=113, lift=173
+        ),
+        PlatePlan(
+            pour=103, tank_in=105, tank_out=108, expose=109, develop=111, fix=113, wash_in=115, lift=175
+        ),
+    )
+    bench = replace(Bench(operators=4, tank_places=2), timings=Timings(settle=7))
+
+    assert (
+        problems(bench, DAY, [Booked(Sitting(100, (QUARTER, QUARTER)), SittingPlan(100, 115, close))]) == ()
+    )
+
+
+def test_a_sitting_that_begins_when_an_overload_ends_is_not_named_for_it():
+    bench = replace(BENCH, operators=9, tank_places=9, wash_places=20, sitters_at_once=1)
+    crowd = [LONE, later(LONE, 1), later(LONE, 46)]
+
+    assert problems(bench, DAY, crowd) == (
+        "Sittings 1, 2: sitters needs 2 from minute 101 to 145, the bench has 1.",
+    )
+    assert problems(bench, DAY, [LONE, LONE, later(LONE, 45)]) == (
+        "Sittings 1, 2: sitters needs 2 from minute 100 to 145, the bench has 1.",
+    )
+
+
+def test_a_lift_after_the_last_minute_of_the_day_is_named():
+    assert problems(BENCH, Day(0, 150, 225), [LONE]) == (
+        "Sitting 1, plate 2: lift ends at minute 231, allowed from 0 to 225.",
+    )
+
+
+def test_a_size_without_a_use_takes_one_unit():
+    assert problems(BENCH, DAY, [LONE], [Budget("silver", 2)]) == ()
+    assert problems(BENCH, DAY, [LONE], [Budget("silver", 1)]) == (
+        "All sittings: silver needs 2 units, 1 are left.",
     )
 
 
