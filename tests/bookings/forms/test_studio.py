@@ -1,0 +1,120 @@
+"""What the photographer fills in becomes clean values, or a sentence."""
+
+from datetime import time
+from decimal import Decimal
+from uuid import UUID, uuid4
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from bookings.forms.studio import OpenDayForm, PaymentForm, SpoilForm
+from bookings.models import Method
+from plates.models import SpoiltReason
+from tests import builders
+
+
+def payment(currency="EUR", **changes):
+    typed = {"direction": "received", "amount": "42.50", "method": "cash", "key": str(uuid4())} | changes
+    return PaymentForm(typed, currency=currency)
+
+
+@pytest.mark.parametrize(
+    # The number of decimal places is that of ISO 4217: euro 2, yen 0, Tunisian dinar 3.
+    ("currency", "typed", "minor"),
+    [
+        ("EUR", "42.50", 4250),
+        ("EUR", "1E+3", 100_000),
+        ("EUR", "0.01", 1),
+        ("JPY", "8500", 8500),
+        ("TND", "1.25", 1250),
+    ],
+)
+def test_an_amount_is_kept_in_the_smallest_unit_of_its_currency(currency, typed, minor):
+    form = payment(currency, amount=typed)
+
+    assert form.is_valid()
+    assert form.payment()["amount"] == minor
+
+
+def test_a_part_of_the_smallest_unit_is_refused():
+    form = payment("JPY", amount="8.50")
+
+    assert form.errors["amount"] == ["This currency has 0 decimal places."]
+
+
+@given(minor=st.integers(1, 10**9 - 1), direction=st.sampled_from([("received", 1), ("returned", -1)]))
+def test_every_amount_of_cents_is_read_without_loss_and_given_back_with_a_minus(minor, direction):
+    word, sign = direction
+
+    form = payment(amount=str(Decimal(minor).scaleb(-2)), direction=word)
+
+    assert form.is_valid()
+    assert form.payment()["amount"] == sign * minor
+
+
+def test_a_payment_without_a_reference_is_known_by_the_key_of_its_form():
+    key = str(uuid4())
+    form = payment(key=key, reference="  ")
+
+    assert form.is_valid()
+    assert form.payment()["reference"] == key
+
+
+def test_a_reference_that_was_written_is_kept():
+    form = payment(reference=" bank 2026-11-20/7 ", method="transfer", note="left envelope")
+
+    assert form.is_valid()
+    assert form.payment() == {
+        "amount": 4250,
+        "method": Method.TRANSFER,
+        "reference": "bank 2026-11-20/7",
+        "note": "left envelope",
+    }
+
+
+def test_every_payment_form_that_is_shown_has_a_key_of_its_own():
+    keys = {UUID(str(PaymentForm(currency="EUR")["key"].value())) for _ in range(3)}
+
+    assert len(keys) == 3
+
+
+def test_the_practice_card_is_not_offered_to_the_photographer():
+    offered = [value for value, _ in PaymentForm(currency="EUR").fields["method"].choices]
+
+    assert offered == ["cash", "transfer", "terminal"]
+
+
+@pytest.mark.parametrize("reason", SpoiltReason.values)
+def test_every_reason_can_be_given(reason):
+    assert SpoilForm({"reason": reason}).is_valid()
+
+
+def test_what_has_to_be_filled_in_is_named():
+    assert SpoilForm({}).errors == {"reason": ["Fill in: reason."]}
+
+
+@pytest.mark.django_db
+def test_hours_are_those_of_the_venues_clock():
+    day = builders.a_day()
+
+    form = OpenDayForm(
+        {
+            "venue": day.venue_id,
+            "bench": day.bench_day.bench_id,
+            "on": "2026-11-29",
+            "opens": "10:00",
+            "closes": "18:00",
+            "racks_empty_by": "19:15",
+            "start_every": "20",
+        }
+    )
+
+    assert form.is_valid()
+    hours = form.hours()
+    assert (hours.opens, hours.closes, hours.racks_empty_by, hours.start_every) == (
+        time(10),
+        time(18),
+        time(19, 15),
+        20,
+    )
