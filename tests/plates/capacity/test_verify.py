@@ -18,6 +18,7 @@ from plates.capacity import (
     Timings,
     problems,
 )
+from plates.capacity.verify import DayCheck
 from tests.plates.capacity import oracle
 from tests.plates.capacity.days import DAY, QUARTER, WHOLE, random_day
 
@@ -222,6 +223,37 @@ def test_a_plan_far_outside_the_day_is_named_and_does_not_run_on():
     assert "Sitting 1: settle starts at minute -2000000000, allowed from 100 to 105." in problems(
         BENCH, DAY, [wild]
     )
+
+
+def test_an_overload_in_the_first_minutes_and_in_the_last_is_found():
+    early = later(LONE, -100)
+    day = Day(0, 480, 131)
+
+    assert problems(BENCH, day, [early]) == ()
+    assert problems(replace(BENCH, wash_places=3), day, [early, early])[-1] == (
+        "Sittings 1, 2: wash needs 4 from minute 41 to 100, the bench has 3."
+    )
+    whole_day = Day(0, 45, 131)
+    assert "Sittings 1, 2: operator needs 2 from minute 0 to 6, the bench has 1." in problems(
+        replace(BENCH, operators=1), whole_day, [early, early]
+    )
+
+
+@pytest.mark.parametrize("minutes", [0, 1, 30, 45, 46, 140])
+def test_adding_one_sitting_finds_what_the_whole_day_finds(minutes):
+    bench = replace(BENCH, sitters_at_once=1, wash_places=3)
+    extra = later(LONE, minutes)
+
+    added = DayCheck(bench, DAY, [LONE]).adding(extra)
+
+    assert bool(added) == bool(problems(bench, DAY, [LONE, extra]))
+
+
+def test_adding_one_sitting_leaves_the_day_as_it_was():
+    check = DayCheck(BENCH, DAY, [LONE])
+    extra = later(LONE, 45)
+
+    assert [check.adding(extra) for _ in range(3)] == [(), (), ()]
 
 
 STEPS = ("pour", "tank_in", "tank_out", "expose", "develop", "fix", "wash_in", "lift")
