@@ -116,6 +116,7 @@ def later(booked, minutes):
     ("bench", "sentence"),
     [
         (Bench(), "Sittings 1, 2: operator needs 2 from minute 101 to 106, the bench has 1."),
+        (Bench(), "Sittings 1, 2: operator needs 2 from minute 126 to 127, the bench has 1."),
         (Bench(operators=2), "Sittings 1, 2: tank needs 2 from minute 107 to 110, the bench has 1."),
         (
             replace(BENCH, wash_places=3),
@@ -254,6 +255,10 @@ def test_adding_one_sitting_leaves_the_day_as_it_was():
     extra = later(LONE, 45)
 
     assert [check.adding(extra) for _ in range(3)] == [(), (), ()]
+    crowded = DayCheck(replace(BENCH, sitters_at_once=1), DAY, [LONE])
+    assert crowded.adding(later(LONE, 46)) == ()
+    assert len({len(crowded.adding(later(LONE, 44))) for _ in range(3)}) == 1
+    assert len(crowded.adding(later(LONE, 44))) > 0
 
 
 STEPS = ("pour", "tank_in", "tank_out", "expose", "develop", "fix", "wash_in", "lift")
