@@ -1,0 +1,113 @@
+"""Gate 2: the whole day planned anew, exactly. A refusal is a proof, an acceptance is verified, the rest unknown.
+
+The promises are kept: every sitter is settled within the tolerance of the promised start, and a sitting that is
+under way stays as it is. All else may move. Hand-written re-planning was measured and found only half of what is
+possible (reference: capacity research s.5c), hence a solver.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from plates.capacity.bench import Bench, Budget, Day, Sitting
+from plates.capacity.bounds import overspent
+from plates.capacity.exact_day import Placed, Wanted, laid_out
+from plates.capacity.exact_model import Board
+from plates.capacity.exact_order import keep_order
+from plates.capacity.timeline import Booked, SittingPlan
+from plates.capacity.verify import problems
+from plates.capacity.verify_sitting import sitting_faults
+
+SECONDS = 2.0
+MOST_EXACT_PLATES = 600
+WORK_A_PLATE = 0.001
+
+
+@dataclass(frozen=True, slots=True)
+class Exact:
+    """Plans that the verifier has passed, in the order asked; or () and `impossible` or `unknown`.
+
+    impossible: proven, no plan in whole minutes keeps the rules. unknown: not decided in the seconds given, which
+    is to be treated as a refusal. work: what it took, in the solver's own seconds.
+    """
+
+    plans: tuple[SittingPlan, ...] = ()
+    impossible: bool = False
+    unknown: bool = False
+    work: float = field(default=0.0, compare=False)
+
+
+def replan(
+    bench: Bench,
+    day: Day,
+    booked: Sequence[Booked],
+    asked: Sitting,
+    budgets: Sequence[Budget] = (),
+    *,
+    seconds: float = SECONDS,
+) -> Exact:
+    """Plans for the booked sittings in their order and the asked one last, all promises kept."""
+    wanted = [
+        Wanted(
+            each.sitting.plates,
+            each.sitting.start,
+            each.sitting.start + bench.tolerance,
+            each.plan,
+            each.begun,
+        )
+        for each in booked
+    ]
+    sittings = [*(each.sitting for each in booked), asked]
+    # What has begun cannot be mended: if it breaks a rule by itself, so does every plan of the day.
+    if any(each.begun and any(sitting_faults(bench, day, 0, each)) for each in booked):
+        return Exact(impossible=True)
+    return _planned(bench, day, sittings, [*wanted, _promised(bench, asked)], budgets, seconds)
+
+
+def lay_out(
+    bench: Bench,
+    day: Day,
+    sittings: Sequence[Sitting],
+    budgets: Sequence[Budget] = (),
+    *,
+    seconds: float = SECONDS,
+) -> Exact:
+    """Plans for all the sittings in their order, from their promised starts alone."""
+    wanted = [_promised(bench, sitting) for sitting in sittings]
+    return _planned(bench, day, sittings, wanted, budgets, seconds)
+
+
+def solved(bench: Bench, day: Day, wanted: Sequence[Wanted], seconds: float) -> Exact:
+    """Plans for what is wanted as the solver gives them, not yet verified."""
+    plates = sum(len(each.plates) for each in wanted)
+    if plates > MOST_EXACT_PLATES:
+        return Exact(unknown=True)
+    board = Board()
+    placed: list[Placed] = laid_out(board, bench, day, wanted)
+    keep_order(board, bench, placed)
+    outcome = board.solve(seconds)
+    work = board.work + WORK_A_PLATE * plates
+    if outcome == "found":
+        return Exact(tuple(each.plan() for each in placed), work=work)
+    return Exact(impossible=outcome == "impossible", unknown=outcome == "unknown", work=work)
+
+
+def _promised(bench: Bench, sitting: Sitting) -> Wanted:
+    return Wanted(sitting.plates, sitting.start, sitting.start + bench.tolerance)
+
+
+def _planned(
+    bench: Bench,
+    day: Day,
+    sittings: Sequence[Sitting],
+    wanted: Sequence[Wanted],
+    budgets: Sequence[Budget],
+    seconds: float,
+) -> Exact:
+    if any(overspent(budgets, sittings, day.opens)):
+        return Exact(impossible=True)
+    found = solved(bench, day, wanted, seconds)
+    booked = [Booked(*each) for each in zip(sittings, found.plans, strict=False)]
+    if problems(bench, day, booked, budgets):
+        # The verifier has the last word; a plan it does not pass is as good as none.
+        return Exact(unknown=True, work=found.work)
+    return found

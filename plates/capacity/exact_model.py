@@ -1,0 +1,109 @@
+"""Start minutes to be found, lags between them and what they hold: the building blocks of an exact plan.
+
+This is the only module that loads the solver (CP-SAT of ortools), which takes a third of a second: import it where
+an exact answer is needed, not before.
+"""
+
+from collections.abc import Iterable
+from typing import Any, Literal
+
+from ortools.sat.python import cp_model
+
+Outcome = Literal["found", "impossible", "unknown"]
+Minute = Any  # A variable of the solver, or one plus a whole number; the solver has no types of its own.
+WALL_FACTOR = 4
+FIXED_SEED = 1
+
+
+class Board:
+    """A set of steps with their rules; `solve` looks for start minutes that keep all of them."""
+
+    def __init__(self) -> None:
+        self._model = cp_model.CpModel()
+        self._held: dict[str, list[tuple[Any, int]]] = {}
+        self._minutes: list[Minute] = []
+        self._solver = cp_model.CpSolver()
+        self._solver.parameters.num_workers = 1
+        self._solver.parameters.random_seed = FIXED_SEED
+        self._solver.parameters.search_branching = cp_model.FIXED_SEARCH
+        # Every rule here is a lag or a limit: relaxing them to linear ones costs time and prunes nothing.
+        self._solver.parameters.linearization_level = 0
+
+    def minute(self, earliest: int, latest: int) -> Minute:
+        """A start to be found between two minutes, both included; none exists where latest < earliest."""
+        if latest < earliest:
+            self.never()
+        minute = self._model.new_int_var(earliest, max(earliest, latest), "")
+        self._minutes.append(minute)
+        return minute
+
+    def never(self) -> None:
+        """No solution: some rule is already known to be broken."""
+        self._model.add_bool_or([])
+
+    def lag(self, first: Minute, second: Minute, least: int | None, most: int | None = None) -> None:
+        """`second` comes least..most minutes after `first`; None leaves that side open."""
+        if least is not None:
+            self._model.add(second >= first + least)
+        if most is not None:
+            self._model.add(second <= first + most)
+
+    def last_of(self, minutes: Iterable[Minute], earliest: int, latest: int) -> Minute:
+        """The latest of some minutes."""
+        last = self.minute(earliest, latest)
+        self._model.add_max_equality(last, list(minutes))
+        return last
+
+    def hold(self, resource: str, begin: Minute, minutes: int, amount: int = 1) -> None:
+        """`amount` of a resource held from `begin` for so many minutes; nothing is held for no minutes."""
+        if minutes:
+            held = self._model.new_fixed_size_interval_var(begin, minutes, "")
+            self._held.setdefault(resource, []).append((held, amount))
+
+    def hold_until(
+        self, resource: str, begin: Minute, end: Minute, least: int, most: int, amount: int = 1
+    ) -> None:
+        """`amount` of a resource held from `begin` up to but not including `end`, least..most minutes later."""
+        minutes = self._model.new_int_var(least, most, "")
+        held = self._model.new_interval_var(begin, minutes, end, "")
+        self._held.setdefault(resource, []).append((held, amount))
+
+    def limit(self, resource: str, most: int) -> None:
+        """Never more than `most` of the resource is held at once; say this after all that hold it."""
+        held = self._held.get(resource, [])
+        intervals, amounts = [each for each, _ in held], [amount for _, amount in held]
+        if most == 1 and all(amount == 1 for amount in amounts):
+            self._model.add_no_overlap(intervals)
+        else:
+            self._model.add_cumulative(intervals, amounts, most)
+
+    def hint(self, minute: Minute, value: int) -> None:
+        """Where to look first for a minute."""
+        self._model.add_hint(minute, value)
+
+    def solve(self, seconds: float) -> Outcome:
+        """One search with a fixed seed on one core, setting first what can come first, as early as it goes.
+
+        On random days this decided the hard ones several times faster than the solver's own order did, and the
+        days came out as open to further insertion as with an objective (DEVELOPERS.md, decisions).
+        `seconds` are the solver's own count of work, so that the answer does not depend on how busy the machine
+        is; WALL_FACTOR times as many seconds by the clock are a limit on top, for a machine that is far slower.
+        """
+        self._model.add_decision_strategy(
+            self._minutes, cp_model.CHOOSE_LOWEST_MIN, cp_model.SELECT_MIN_VALUE
+        )
+        self._solver.parameters.max_deterministic_time = seconds
+        self._solver.parameters.max_time_in_seconds = WALL_FACTOR * seconds
+        status = self._solver.solve(self._model)
+        if status in (cp_model.OPTIMAL, cp_model.FEASIBLE):
+            return "found"
+        return "impossible" if status == cp_model.INFEASIBLE else "unknown"
+
+    @property
+    def work(self) -> float:
+        """What the last `solve` took, in the solver's own seconds."""
+        return float(self._solver.response_proto.deterministic_time)
+
+    def value(self, minute: Minute) -> int:
+        """The minute found by the last `solve`, when it found one."""
+        return int(self._solver.value(minute))
