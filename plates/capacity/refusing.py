@@ -20,6 +20,7 @@ from plates.capacity.reading import lowest
 from plates.capacity.values import CapacityValueError
 
 Change = Callable[[Bench, Day], tuple[Bench, Day]]
+Judge = Callable[[Case, Sitting], bool]
 
 CHANGES: dict[str, tuple[str | None, Change]] = {
     "operators+1": ("operator", lambda bench, day: (replace(bench, operators=bench.operators + 1), day)),
@@ -41,11 +42,19 @@ WITHOUT_LIMIT: dict[str, Change] = {
 NO_CHANGE_HELPS = ("grid", "opening", "budget")
 
 
-class Refusing:
-    """The refusals of one order of plates on one day; each changed day is worked out once for all starts."""
+def by_insertion(case: Case, asked: Sitting) -> bool:
+    """Whether gate 1 admits the sitting."""
+    return case.insert(asked) is not None
 
-    def __init__(self, case: Case, starts: Sequence[int]) -> None:
-        self.case, self.starts = case, tuple(starts)
+
+class Refusing:
+    """The refusals of one order of plates on one day; each changed day is worked out once for all starts.
+
+    `admits` says whether a changed day would take the sitting.
+    """
+
+    def __init__(self, case: Case, starts: Sequence[int], admits: Judge = by_insertion) -> None:
+        self.case, self.starts, self.admits = case, tuple(starts), admits
         self._changed: dict[Change, Case | None] = {}
 
     def refusal(self, asked: Sitting) -> Refusal:
@@ -77,7 +86,7 @@ class Refusing:
         if change not in self._changed:
             self._changed[change] = self._case(change)
         case = self._changed[change]
-        return case is not None and case.insert(asked) is not None
+        return case is not None and self.admits(case, asked)
 
     def _case(self, change: Change) -> Case | None:
         try:

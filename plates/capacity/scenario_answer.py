@@ -1,16 +1,18 @@
 """The answer to a scenario, as one plain object for JSON.
 
-feasible: true when a verified plan was built, false when a necessary bound proves that there is none, null when
-neither was reached; "unknown" then names what was left undecided. A start is refused when gates 0 and 1 refuse it.
+feasible: true when a verified plan was built, false when it is proven that there is none, null when neither was
+reached in the time given; "unknown" then names what was left undecided, and else the starts left undecided. A start
+is refused when gate 0 or gate 2 proves that it cannot be added, with the sittings that were given kept.
 The limits of "hours" count one-plate sittings of the first plate asked for (else of the first size).
 """
 
 from dataclasses import asdict, replace
 
-from plates.capacity.admission import openings
+from plates.capacity.answers import Refusal
+from plates.capacity.bench import Size
 from plates.capacity.bounds import impossible
+from plates.capacity.case import Case
 from plates.capacity.clock_hours import Hour, hours
-from plates.capacity.most import most
 from plates.capacity.packing import packed
 from plates.capacity.scenario import Scenario
 from plates.capacity.timeline import Booked
@@ -18,6 +20,7 @@ from plates.capacity.verify import problems
 from plates.capacity.windows import overloaded
 
 Answer = dict[str, object]
+SECONDS = 10.0
 
 
 def clock(minute: int) -> str:
@@ -27,24 +30,25 @@ def clock(minute: int) -> str:
 
 def answer(scenario: Scenario) -> Answer:
     """Everything the scenario asks for."""
-    booked = _booked(scenario)
-    possible = booked is not None or not _proven_impossible(scenario)
+    booked, possible = _booked(scenario)
     found: Answer = {
-        "feasible": (True if booked is not None else None) if possible else False,
+        "feasible": (booked is not None) if booked is not None or not possible else None,
         "plan": [_planned(number, each) for number, each in enumerate(booked or ())],
-        **_starts(scenario, booked),
-        "unknown": [] if booked is not None or not possible else _asked(scenario),
+        **_starts(scenario, booked, possible),
         "hours": [_hour(hour) for hour in _hours(scenario, booked)],
         "risk": [],
     }
     if scenario.most:
-        best = most(scenario.bench, scenario.day, scenario.most, scenario.budgets)
-        found["most"] = {"sittings": len(best.plan), "proven": best.proven}
+        found["most"] = _most(scenario, scenario.most)
     return found
 
 
-def _asked(scenario: Scenario) -> list[str]:
-    return ["feasible", "starts"] if scenario.ask else ["feasible"]
+def _most(scenario: Scenario, plates: tuple[Size, ...]) -> Answer:
+    # The solver takes a third of a second to load, so it is loaded only where it is asked.
+    from plates.capacity.exact_most import most
+
+    best = most(scenario.bench, scenario.day, plates, scenario.budgets)
+    return {"sittings": len(best.plan), "proven": best.proven}
 
 
 def _proven_impossible(scenario: Scenario) -> bool:
@@ -56,14 +60,20 @@ def _proven_impossible(scenario: Scenario) -> bool:
     return overloaded(bench, day, sittings) is not None
 
 
-def _booked(scenario: Scenario) -> tuple[Booked, ...] | None:
-    """A verified plan for the given sittings, or None; what is proven impossible is not searched for."""
+def _booked(scenario: Scenario) -> tuple[tuple[Booked, ...] | None, bool]:
+    """A verified plan for the given sittings or None, and whether one may still exist."""
+    bench, day, sittings, budgets = scenario.bench, scenario.day, scenario.sittings, scenario.budgets
     if _proven_impossible(scenario):
-        return None
-    booked = packed(scenario.bench, scenario.day, scenario.sittings, scenario.budgets)
-    if booked is None or problems(scenario.bench, scenario.day, booked, scenario.budgets):
-        return None
-    return booked
+        return None, False
+    booked = packed(bench, day, sittings, budgets)
+    if booked is not None and not problems(bench, day, booked, budgets):
+        return booked, True
+    from plates.capacity.exact import lay_out
+
+    found = lay_out(bench, day, sittings, budgets, seconds=SECONDS)
+    if found.plans:
+        return tuple(Booked(*each) for each in zip(sittings, found.plans, strict=True)), True
+    return None, not found.impossible
 
 
 def _planned(number: int, booked: Booked) -> Answer:
@@ -77,26 +87,29 @@ def _planned(number: int, booked: Booked) -> Answer:
     }
 
 
-def _starts(scenario: Scenario, booked: tuple[Booked, ...] | None) -> Answer:
-    if booked is None:
-        undecided = (
-            [] if _proven_impossible(scenario) else ["feasible", *(["starts"] if scenario.ask else [])]
-        )
+def _starts(scenario: Scenario, booked: tuple[Booked, ...] | None, possible: bool) -> Answer:
+    if booked is None or scenario.ask is None:
+        asked = ["feasible", "starts"] if scenario.ask else ["feasible"]
+        undecided = asked if booked is None and possible else []
         return {"starts": [], "refused": [], "unknown": undecided}
-    if scenario.ask is None:
-        return {"starts": [], "refused": [], "unknown": []}
-    found = openings(scenario.bench, scenario.day, booked, scenario.ask, scenario.budgets)
-    refused = [
-        {
-            "start": clock(each.start),
-            "why": each.why,
-            "from": clock(each.begin),
-            "to": clock(each.end),
-            "lifted_by": each.lifted_by,
-        }
-        for each in found.refused
-    ]
-    return {"starts": [clock(start) for start in found.starts], "refused": refused}
+    from plates.capacity.exact_openings import decided
+
+    found = decided(Case(scenario.bench, scenario.day, booked, scenario.budgets), scenario.ask)
+    return {
+        "starts": [clock(start) for start in found.starts],
+        "refused": [_refused(refusal) for refusal in found.refused],
+        "unknown": [clock(start) for start in found.unknown],
+    }
+
+
+def _refused(refusal: Refusal) -> Answer:
+    return {
+        "start": clock(refusal.start),
+        "why": refusal.why,
+        "from": clock(refusal.begin),
+        "to": clock(refusal.end),
+        "lifted_by": refusal.lifted_by,
+    }
 
 
 def _hours(scenario: Scenario, booked: tuple[Booked, ...] | None) -> tuple[Hour, ...]:

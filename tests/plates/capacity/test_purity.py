@@ -1,4 +1,4 @@
-"""The engine is pure Python: it runs where there is no Django, and needs nothing but the standard library."""
+"""The engine knows no Django, and loads its solver only where an exact answer is asked for."""
 
 import subprocess
 import sys
@@ -34,3 +34,16 @@ def test_the_engine_loads_nothing_but_itself_and_the_standard_library():
     )
 
     assert (done.stdout, done.stderr) == ("['plates']\n", "")
+
+
+def test_the_exact_gate_loads_the_solver_and_answers_without_django():
+    done = run(
+        "import sys; sys.modules['django'] = None\n"
+        "from plates.capacity import Bench, Day, Sitting, Size\n"
+        "assert 'ortools' not in sys.modules\n"
+        "from plates.capacity.exact import replan\n"
+        "assert 'ortools' in sys.modules\n"
+        "print(len(replan(Bench(), Day(0, 480, 555), [], Sitting(0, (Size('quarter'),))).plans))"
+    )
+
+    assert (done.stdout, done.stderr) == ("1\n", "")
