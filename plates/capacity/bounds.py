@@ -69,7 +69,9 @@ def _washed_together(bench: Bench, plates: tuple[Size, ...]) -> int:
     times = bench.timings
     apart = times.next_pour_within + times.pour + times.sensitise.most + times.wet_window + times.fix_within
     count = (times.wash.least - 1) // apart + 1
-    return max(sum(size.wash_places for size in plates[first : first + count]) for first in range(len(plates)))
+    return max(
+        sum(size.wash_places for size in plates[first : first + count]) for first in range(len(plates))
+    )
 
 
 def overspent(budgets: Sequence[Budget], sittings: Sequence[Sitting], start: int) -> Iterator[Bound]:

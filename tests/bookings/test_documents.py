@@ -116,8 +116,8 @@ def test_the_pickup_notice_names_plates_money_and_hands():
 
     assert "For Ines Madrugada. Your plates are washed, dry and varnished." in text
     # 3.25 x 4.25 and 6.5 x 8.5 inches of 25.4 mm, as the trade names them (trade facts s.1).
-    assert f"Number {first.number} quarter, 82.6 × 108.0 mm Ready since Thursday 3 December 2026" in text  # noqa: RUF001
-    assert f"Number {second.number} whole, 165.1 × 215.9 mm Ready since" in text  # noqa: RUF001 - the sign printed
+    assert f"Number {first.number} quarter, 82.6 × 108.0 mm Ready since Thursday 3 December 2026" in text
+    assert f"Number {second.number} whole, 165.1 × 215.9 mm Ready since" in text
     assert "Velvet case 1 To go with the plates" in text
     assert "To pay before handing over €155.00" in text  # (85 + 195 + 30) / 2
     assert "Hold it by its edges" in text

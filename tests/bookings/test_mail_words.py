@@ -72,7 +72,7 @@ def test_the_confirmation_says_where_when_and_what_is_left_to_pay():
     assert "When: Saturday 28 November 2026 at 10:00 (Europe/Lisbon, UTC+0)" in text
     assert "Where: Gannet Lane, 4 Gannet Lane, Saltmarrow" in text
     assert "Finding it: The green door beside the net loft." in text
-    assert "Ordered: 2 × quarter plate; 1 × half plate; 1 × Velvet case" in text  # noqa: RUF001 - the sign printed
+    assert "Ordered: 2 × quarter plate; 1 × half plate; 1 × Velvet case" in text
     # 2 x 85 + 125 + 30 = 325, half of it paid.
     assert "Paid so far: €162.50 Still to pay before you take your plates home: €162.50" in text
 
