@@ -23,7 +23,8 @@ HOSTILE = [
     "Ines\nSubject: gone\n\nAnother letter",
     "Ines\rX-Added: yes",
     "Ines\u2028Bcc: other@example.org",
-    "Ines\x00\x1b[31m Madrugada",
+    # No NUL here: the form refuses it, and PostgreSQL could not hold it.
+    "Ines\x01\x1b[31m Madrugada",
     'Ines" <other@example.org>, "Vaz',
     "Ines (other@example.org), Vaz; <x>",
     "Ines \\",
