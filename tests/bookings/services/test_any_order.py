@@ -186,6 +186,19 @@ class Studio(RuleBasedStateMachine):
         self.promised = kept
 
     @invariant()
+    def nobody_is_promised_a_place_who_never_paid_a_deposit_and_no_cancelled_order_keeps_one(self):
+        for order in Order.objects.select_related("sitting__bench_job"):
+            most = max((sum(self.entered[order.pk][:count]) for count in self.counts(order)), default=0)
+            if order.sitting.bench_job.confirmed_at:
+                assert most >= account(order).deposit
+            if order.cancelled_at:
+                assert order.sitting.bench_job.released_at
+
+    def counts(self, order):
+        """The lengths that the order's ledger has had."""
+        return range(1, len(self.entered.get(order.pk, [])) + 1)
+
+    @invariant()
     def every_refusal_is_a_sentence(self):
         assert all(refusal.endswith(".") for refusal in self.refusals)
 
