@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from plates.capacity import Bench, Booked, Budget, Day, Sitting, admit, openings, problems
 from tests.plates.capacity import oracle
-from tests.plates.capacity.days import DAY, QUARTER, WHOLE, booked_after, random_day
+from tests.plates.capacity.days import DAY, MORE, QUARTER, WHOLE, booked_after, random_day
 
 orders = st.lists(st.sampled_from([QUARTER, WHOLE]), min_size=1, max_size=3).map(tuple)
 requests = st.tuples(st.sampled_from(range(0, 480, 15)), orders).map(lambda asked: Sitting(*asked))
@@ -72,17 +72,6 @@ def test_the_same_question_has_the_same_answer():
     asked = Sitting(start, (WHOLE,))
 
     assert admit(Bench(), DAY, booked, asked) == admit(Bench(), DAY, list(booked), asked)
-
-
-MORE = {
-    "operators": lambda bench, day: (replace(bench, operators=bench.operators + 1), day),
-    "tank places": lambda bench, day: (replace(bench, tank_places=bench.tank_places + 1), day),
-    "wash places": lambda bench, day: (replace(bench, wash_places=bench.wash_places + 1), day),
-    "sitters": lambda bench, day: (replace(bench, sitters_at_once=bench.sitters_at_once + 1), day),
-    "tolerance": lambda bench, day: (replace(bench, tolerance=bench.tolerance + 5), day),
-    "later closing": lambda bench, day: (bench, replace(day, closes=day.closes + 15)),
-    "later racks": lambda bench, day: (bench, replace(day, racks_empty_by=day.racks_empty_by + 15)),
-}
 
 
 @pytest.mark.parametrize("change", MORE.values(), ids=MORE)

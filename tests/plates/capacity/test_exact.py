@@ -12,7 +12,7 @@ from plates.capacity import exact as gate
 from plates.capacity.case import Case
 from plates.capacity.exact import Exact, lay_out, replan
 from tests.plates.capacity import oracle
-from tests.plates.capacity.days import DAY, QUARTER, WHOLE, random_day
+from tests.plates.capacity.days import DAY, MORE, QUARTER, WHOLE, random_day
 from tests.plates.capacity.every_plan import some_day
 
 TINY = Timings(
@@ -80,17 +80,6 @@ def test_what_is_planned_anew_both_judges_pass_and_gate_one_is_never_contradicte
     if found.impossible:
         assert Case(bench, replace(DAY, start_every=1), tuple(booked)).insert(asked) is None
     assert [bool(found.plans), found.impossible, found.unknown].count(True) == 1
-
-
-MORE = {
-    "operators": lambda bench, day: (replace(bench, operators=bench.operators + 1), day),
-    "tank places": lambda bench, day: (replace(bench, tank_places=bench.tank_places + 1), day),
-    "wash places": lambda bench, day: (replace(bench, wash_places=bench.wash_places + 1), day),
-    "sitters": lambda bench, day: (replace(bench, sitters_at_once=bench.sitters_at_once + 1), day),
-    "tolerance": lambda bench, day: (replace(bench, tolerance=bench.tolerance + 5), day),
-    "later closing": lambda bench, day: (bench, replace(day, closes=day.closes + 15)),
-    "later racks": lambda bench, day: (bench, replace(day, racks_empty_by=day.racks_empty_by + 15)),
-}
 
 
 @pytest.mark.parametrize("change", MORE.values(), ids=MORE)

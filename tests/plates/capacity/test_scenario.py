@@ -1,7 +1,6 @@
 """Scenario files in and answers out: the keys and the example of the design page s.3."""
 
 import json
-import re
 from dataclasses import fields
 
 import pytest
@@ -10,51 +9,19 @@ from hypothesis import strategies as st
 
 from plates.capacity import (
     Bench,
-    Booked,
     Day,
     PlatePlan,
-    SittingPlan,
     Span,
     Timings,
     exact_openings,
     scenario_answer,
 )
-from plates.capacity.__main__ import main
 from plates.capacity.packing import packed
 from plates.capacity.scenario import read
 from plates.capacity.scenario_answer import answer
 from plates.capacity.windows import overloaded
 from tests.plates.capacity import oracle
-
-# The example as it stands on the design page s.3.
-EXAMPLE = """
-{"day": {"opens": "10:00", "closes": "18:00", "racks_empty_by": "19:15", "start_every": 15},
- "bench": {"operators": 1, "tank_places": 1, "wash_places": 6, "sitters_at_once": 3},
- "timings": {"settle": 4, "pour": 2, "sensitise": [3, 5], "load": 1, "expose": 2, "develop": 2, "wet_window": 8,
-             "fix": 2, "fix_within": 2, "wash": [60, 120], "lift": 1, "farewell": 2, "farewell_within": 5,
-             "first_pour_within": 12, "next_pour_within": 11},
- "sizes": {"quarter": {"wash_places": 1}, "whole": {"wash_places": 2}},
- "tolerance": 5,
- "sittings": [{"start": "10:00", "plates": ["quarter", "quarter"]}],
- "ask": {"plates": ["quarter"]},
- "risk": {"retake": 0.15, "no_show": 0.05, "spread": 0.25, "late_sd": 4, "wait_limit": 10, "chance_limit": null}}
-"""
-
-
-def asked(**changes):
-    return answer(read(json.dumps({"day": {}, **changes})))
-
-
-def minutes(clock):
-    assert re.fullmatch(r"\d\d:\d\d", clock)
-    return int(clock[:2]) * 60 + int(clock[3:])
-
-
-def plans(scenario, found):
-    """The plans of an answer, back in minutes."""
-    for sitting, plan in zip(scenario.sittings, found["plan"], strict=True):
-        plates = [PlatePlan(**{step: minutes(at) for step, at in plate.items()}) for plate in plan["plates"]]
-        yield Booked(sitting, SittingPlan(minutes(plan["settle"]), minutes(plan["farewell"]), tuple(plates)))
+from tests.plates.capacity.scenarios import EXAMPLE, asked, plans
 
 
 def test_the_defaults_are_those_of_the_example():
@@ -212,62 +179,3 @@ def test_whatever_is_called_feasible_is_sound_and_whatever_is_not_has_no_plan(be
     assert found["unknown"] == ([] if found["feasible"] is not None else ["feasible"])
     if found["feasible"]:
         assert oracle.sound(scenario.bench, scenario.day, list(plans(scenario, found)))
-
-
-def test_sittings_may_stand_off_the_grid():
-    found = asked(sittings=[{"start": "10:07", "plates": ["whole"]}])
-
-    assert found["feasible"] is True
-    assert found["plan"][0]["settle"] >= "10:07"
-
-
-def test_the_plans_stand_in_the_order_of_the_file():
-    late_first = [{"start": "15:00", "plates": ["quarter"]}, {"start": "11:00", "plates": ["whole"]}]
-    found = asked(sittings=late_first)
-
-    assert [each["sitting"] for each in found["plan"]] == [0, 1]
-    assert found["plan"][0]["settle"] >= "15:00" > found["plan"][1]["settle"]
-
-
-@pytest.mark.parametrize(("places", "maximum"), [(2, 16), (4, 30), (6, 30), (8, 30)])
-def test_the_most_is_exact_and_proven(places, maximum):
-    # reference: capacity research s.5a and the design page s.3: computed there with CP-SAT.
-    found = asked(bench={"wash_places": places}, most={"plates": ["quarter"]})
-
-    assert found["most"] == {"sittings": maximum, "proven": True}
-
-
-def test_a_budget_and_a_tank_bound_what_is_asked():
-    found = asked(
-        budgets=[{"name": "collodion", "left": 3, "use": {"quarter": 4}}], ask={"plates": ["quarter"]}
-    )
-
-    assert found["starts"] == []
-    assert {(each["why"], each["lifted_by"]) for each in found["refused"]} == {("budget:collodion", None)}
-
-
-def test_a_plate_larger_than_the_tank_is_refused():
-    found = asked(
-        bench={"largest_mm": [110, 85]}, sizes={"quarter": {"mm": [83, 108]}, "half": {"mm": [108, 140]}},
-        ask={"plates": ["half"]},
-    )  # fmt: skip
-
-    assert {each["why"] for each in found["refused"]} == {"size"}
-
-
-def test_a_day_past_midnight_is_written_with_hours_that_run_on():
-    found = asked(
-        day={"opens": "20:00", "closes": "25:00", "racks_empty_by": "26:30"}, ask={"plates": ["quarter"]}
-    )
-
-    assert found["starts"][-1] == "24:30"
-
-
-def test_the_command_answers_a_file(tmp_path, capsys):
-    file = tmp_path / "scenario.json"
-    file.write_text(EXAMPLE)
-
-    assert main([str(file)]) == 0
-    out = capsys.readouterr()
-    assert json.loads(out.out) == json.loads(json.dumps(answer(read(EXAMPLE))))
-    assert out.err == ""

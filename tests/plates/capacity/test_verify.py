@@ -3,8 +3,6 @@
 from dataclasses import replace
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
 
 from plates.capacity import (
     Bench,
@@ -18,27 +16,8 @@ from plates.capacity import (
     Timings,
     problems,
 )
-from plates.capacity.verify import DayCheck
-from tests.plates.capacity import oracle
 from tests.plates.capacity.days import DAY, QUARTER, WHOLE, random_day
-
-BENCH = Bench(operators=2, tank_places=2)
-FIRST = PlatePlan(
-    pour=104, tank_in=106, tank_out=110, expose=112, develop=115, fix=118, wash_in=120, lift=200
-)
-SECOND = PlatePlan(
-    pour=125, tank_in=127, tank_out=131, expose=133, develop=136, fix=139, wash_in=141, lift=230
-)
-PLAN = SittingPlan(settle=100, farewell=143, plates=(FIRST, SECOND))
-LONE = Booked(Sitting(100, (QUARTER, QUARTER)), PLAN)
-
-
-def moved(booked, plate=None, **steps):
-    if plate is None:
-        return replace(booked, plan=replace(booked.plan, **steps))
-    plates = list(booked.plan.plates)
-    plates[plate] = replace(plates[plate], **steps)
-    return replace(booked, plan=replace(booked.plan, plates=tuple(plates)))
+from tests.plates.capacity.lone import BENCH, LONE, PLAN, later, moved
 
 
 def test_a_sound_day_has_no_problems():
@@ -101,15 +80,6 @@ def test_an_exposure_before_the_sitter_is_settled_is_named():
 )
 def test_a_day_too_short_by_one_minute_is_named(day, sentence):
     assert sentence in problems(BENCH, day, [LONE])
-
-
-def later(booked, minutes):
-    plates = tuple(
-        PlatePlan(**{step: getattr(plate, step) + minutes for step in plate.__dataclass_fields__})
-        for plate in booked.plan.plates
-    )
-    plan = SittingPlan(booked.plan.settle + minutes, booked.plan.farewell + minutes, plates)
-    return Booked(replace(booked.sitting, start=booked.sitting.start + minutes), plan)
 
 
 @pytest.mark.parametrize(
@@ -238,60 +208,3 @@ def test_an_overload_in_the_first_minutes_and_in_the_last_is_found():
     assert "Sittings 1, 2: operator needs 2 from minute 0 to 6, the bench has 1." in problems(
         replace(BENCH, operators=1), whole_day, [early, early]
     )
-
-
-@pytest.mark.parametrize("minutes", [0, 1, 30, 45, 46, 140])
-def test_adding_one_sitting_finds_what_the_whole_day_finds(minutes):
-    bench = replace(BENCH, sitters_at_once=1, wash_places=3)
-    extra = later(LONE, minutes)
-
-    added = DayCheck(bench, DAY, [LONE]).adding(extra)
-
-    assert bool(added) == bool(problems(bench, DAY, [LONE, extra]))
-
-
-def test_adding_one_sitting_leaves_the_day_as_it_was():
-    check = DayCheck(BENCH, DAY, [LONE])
-    extra = later(LONE, 45)
-
-    assert [check.adding(extra) for _ in range(3)] == [(), (), ()]
-    crowded = DayCheck(replace(BENCH, sitters_at_once=1), DAY, [LONE])
-    assert crowded.adding(later(LONE, 46)) == ()
-    assert len({len(crowded.adding(later(LONE, 44))) for _ in range(3)}) == 1
-    assert len(crowded.adding(later(LONE, 44))) > 0
-
-
-STEPS = ("pour", "tank_in", "tank_out", "expose", "develop", "fix", "wash_in", "lift")
-
-
-@given(
-    seed=st.integers(0, 30),
-    changes=st.lists(st.tuples(st.integers(0, 60), st.sampled_from((*STEPS, "settle", "farewell")), st.integers(-3, 3)),
-                     min_size=1, max_size=3),
-)  # fmt: skip
-def test_the_verdict_on_a_mutated_day_is_that_of_the_second_judge(seed, changes):
-    booked = DAYS[seed % len(DAYS)][:]
-    for pick, step, by in changes:
-        number = pick % len(booked)
-        each = booked[number]
-        if step in STEPS:
-            plate = pick % len(each.plan.plates)
-            booked[number] = moved(each, plate, **{step: getattr(each.plan.plates[plate], step) + by})
-        else:
-            booked[number] = moved(each, **{step: getattr(each.plan, step) + by})
-
-    assert (problems(Bench(), DAY, booked) == ()) == consistent(booked)
-
-
-def consistent(booked):
-    """The second judge reads tank and wash from pour and fix, so the stored copies must agree with them."""
-    times = Bench().timings
-    copies = all(
-        plate.tank_in == plate.pour + times.pour and plate.wash_in == plate.fix + times.fix
-        for each in booked
-        for plate in each.plan.plates
-    )
-    return copies and oracle.sound(Bench(), DAY, booked)
-
-
-DAYS = [random_day(seed) for seed in range(4)]
