@@ -23,7 +23,7 @@ from bookings.models import (
 )
 from bookings.selectors import prices
 from bookings.selectors.orders import account
-from bookings.services import notices, payments
+from bookings.services import holds, notices, payments
 from plates.models import BenchJob, PlateSize
 from plates.services import bench
 
@@ -115,8 +115,7 @@ def place_order(
         bench.move(
             job_id=sitting.bench_job_id, day_id=sitting.bench_job.day_id, starts_at=another_start, now=now
         )
-        sitting.bench_job.refresh_from_db()
-    _extend_until_deposit(sitting, now)
+    holds.until_deposit(job_id=sitting.bench_job_id, now=now)
     order.client = _client(details, now)
     order.placed_at = now
     order.save(update_fields=["client", "placed_at"])
@@ -154,13 +153,6 @@ def _new_order(submission_key: UUID, asked: str, day: SittingDay, studio: Studio
         # The same key at the same moment for another day, which has another lock.
         raise SubmissionChanged(ANOTHER_WISH)
     return order
-
-
-def _extend_until_deposit(sitting: Sitting, now: datetime) -> BenchJob:
-    due = now + timedelta(hours=prices.the_studio().deposit_hours)
-    return bench.extend(
-        job_id=sitting.bench_job_id, held_until=min(due, sitting.bench_job.starts_at), now=now
-    )
 
 
 def _client(details: Details, now: datetime) -> Client:

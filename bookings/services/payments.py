@@ -4,6 +4,7 @@ from datetime import datetime
 
 from django.contrib.auth.models import User
 from django.db import IntegrityError, transaction
+from django.db.models import Exists, OuterRef
 
 from bookings.errors import NotPlaced, ReferenceTaken
 from bookings.models import Method, NoticeKind, Order, Payment, Sitting
@@ -29,13 +30,15 @@ def record(
     with another it is ReferenceTaken. NotPlaced when nobody has put a name to the order.
     """
     payment = _entered(
-        order_id=order_id,
-        amount=amount,
-        method=method,
-        reference=reference,
-        now=now,
-        recorded_by=recorded_by,
-        note=note,
+        Payment(
+            order_id=order_id,
+            amount=amount,
+            method=method,
+            reference=reference,
+            at=now,
+            recorded_by=recorded_by,
+            note=note,
+        )
     )
     # In a transaction of its own: a place that is gone must not take the record of the money with it.
     confirm_if_covered(order_id=order_id, now=now)
@@ -64,7 +67,9 @@ def confirm_if_covered(*, order_id: int, now: datetime) -> bool:
 
 def confirm_covered(*, now: datetime) -> int:
     """Confirm every paid sitting that a crash or a lapse left unconfirmed; return how many were."""
+    # Only orders that money came for: this is asked every few seconds, and each answer takes the day's lock.
     waiting = Order.objects.filter(
+        Exists(Payment.objects.filter(order=OuterRef("pk"))),
         placed_at__isnull=False,
         cancelled_at__isnull=True,
         needs_new_time=False,
@@ -76,39 +81,23 @@ def confirm_covered(*, now: datetime) -> int:
 
 
 @transaction.atomic
-def _entered(
-    *,
-    order_id: int,
-    amount: int,
-    method: Method,
-    reference: str,
-    now: datetime,
-    recorded_by: User | None,
-    note: str,
-) -> Payment:
-    order = Order.objects.select_for_update(of=("self",)).get(pk=order_id)
+def _entered(payment: Payment) -> Payment:
+    """Save the payment, or return the one that was entered under its reference before."""
+    order = Order.objects.select_for_update(of=("self",)).get(pk=payment.order_id)
     if order.placed_at is None:
         raise NotPlaced("Nobody has put a name to this order yet, so it cannot take a payment.")
-    if before := Payment.objects.filter(reference=reference).first():
-        if (before.order_id, before.amount, before.method) != (order_id, amount, method):
-            raise _reference_taken(reference)
+    if before := Payment.objects.filter(reference=payment.reference).first():
+        same = ("order_id", "amount", "method")
+        if any(getattr(before, fact) != getattr(payment, fact) for fact in same):
+            raise _reference_taken(payment.reference)
         return before
-    payment = Payment(
-        order=order,
-        amount=amount,
-        method=method,
-        reference=reference,
-        at=now,
-        recorded_by=recorded_by,
-        note=note,
-    )
     payment.full_clean(validate_unique=False)
     try:
         with transaction.atomic():
             payment.save()
     except IntegrityError as error:
         # Another order was given this reference at the same moment; this order's own payments wait for its lock.
-        raise _reference_taken(reference) from error
+        raise _reference_taken(payment.reference) from error
     return payment
 
 

@@ -1,14 +1,13 @@
 """Changing a promise that was made: another time, or none at all."""
 
-from datetime import datetime, timedelta
+from datetime import datetime
 
 from django.db import transaction
 from django.db.models import F
 
 from bookings.errors import OrderCancelled
 from bookings.models import NoticeKind, Order, Sitting, SittingDay
-from bookings.selectors.prices import the_studio
-from bookings.services import notices, payments
+from bookings.services import holds, notices, payments
 from plates.services import bench
 
 
@@ -52,7 +51,6 @@ def _keep_uncovered(order: Order, now: datetime) -> None:
     sitting = Sitting.objects.select_related("bench_job").get(order=order)
     kind = NoticeKind.CONFIRMED
     if sitting.bench_job.confirmed_at is None:
-        due = now + timedelta(hours=the_studio().deposit_hours)
-        bench.extend(job_id=sitting.bench_job_id, held_until=due, now=now)
+        holds.until_deposit(job_id=sitting.bench_job_id, now=now)
         kind = NoticeKind.DEPOSIT_DUE
     notices.queue(order=order, kind=kind, occasion=str(sitting.calendar_sequence), due_at=now)
