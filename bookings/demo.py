@@ -8,10 +8,11 @@ from django.contrib.auth.models import User
 from django.core.management import call_command
 from django.db import transaction
 
+from bookings import invented
 from bookings.models import ConsentPurpose, Method, Order, SittingDay, Studio, Venue
 from bookings.selectors.orders import account
-from bookings.services import booking, payments
-from bookings.services.booking import Details, Wish
+from bookings.services import payments
+from bookings.services.booking import Wish
 from bookings.services.calendar import Hours, open_day
 from plates.models import Bench, PlateSize
 
@@ -65,17 +66,16 @@ def _open_days(now: datetime) -> list[SittingDay]:
 
 def _book(sitter: InventedSitter, day: SittingDay, now: datetime) -> Order:
     starts_at = datetime.combine(day.bench_day.on, sitter.at, tzinfo=day.venue.tz)
-    order = booking.hold_sitting(
-        submission_key=uuid5(NAMESPACE, sitter.name),
-        day_id=day.pk,
+    order = invented.place(
+        key=uuid5(NAMESPACE, sitter.name),
+        name=sitter.name,
+        day=day,
         starts_at=starts_at,
         wish=Wish(sizes=[PlateSize.objects.get(name=name) for name in sitter.sizes]),
-        now=now,
+        consents={ConsentPurpose.SHOW: sitter.pays, ConsentPurpose.NEWS: False},
+        held_at=now,
+        placed_at=now,
     )
-    address = sitter.name.lower().replace(" ", ".") + "@example.org"
-    consents = {ConsentPurpose.SHOW: sitter.pays, ConsentPurpose.NEWS: False}
-    details = Details(name=sitter.name, email=address, phone="", consents=consents)
-    booking.place_order(order_id=order.pk, details=details, now=now)
     if sitter.pays:
         deposit = account(order).deposit
         payments.record(

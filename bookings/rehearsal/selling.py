@@ -6,11 +6,12 @@ from datetime import datetime, timedelta
 from itertools import cycle
 from uuid import UUID, uuid5
 
+from bookings import invented
 from bookings.models import ConsentPurpose, Extra, Method, Order, SittingDay
 from bookings.selectors import calendar
 from bookings.selectors.orders import account
 from bookings.services import booking, payments
-from bookings.services.booking import Details, Wish
+from bookings.services.booking import Wish
 from plates.errors import BenchFull
 from plates.models import PlateSize
 
@@ -54,13 +55,16 @@ def _anything_left(day: SittingDay, now: datetime) -> bool:
 
 
 def _book(day: SittingDay, starts_at: datetime, sizes: list[PlateSize], name: str, now: datetime) -> Order:
-    key = uuid5(NAMESPACE, f"{name} {starts_at.isoformat()}")
-    wish = Wish(sizes=sizes, extras={Extra.objects.get(name="Scan of a plate"): len(sizes)})
-    order = booking.hold_sitting(submission_key=key, day_id=day.pk, starts_at=starts_at, wish=wish, now=now)
-    address = name.lower().replace(" ", ".") + "@example.org"
-    consents = dict.fromkeys(ConsentPurpose, True)
-    details = Details(name=name, email=address, phone="", consents=consents)
-    order = booking.place_order(order_id=order.pk, details=details, now=now + timedelta(minutes=4))
+    order = invented.place(
+        key=uuid5(NAMESPACE, f"{name} {starts_at.isoformat()}"),
+        name=name,
+        day=day,
+        starts_at=starts_at,
+        wish=Wish(sizes=sizes, extras={Extra.objects.get(name="Scan of a plate"): len(sizes)}),
+        consents=dict.fromkeys(ConsentPurpose, True),
+        held_at=now,
+        placed_at=now + timedelta(minutes=4),
+    )
     payments.record(
         order_id=order.pk,
         amount=account(order).deposit,
