@@ -4,11 +4,11 @@ from collections.abc import Sequence
 from datetime import datetime
 from typing import Any
 
-from crispy_forms.helper import FormHelper
 from django import forms
 from django.core.exceptions import ValidationError
 
 from bookings.errors import NothingChosen
+from bookings.forms.page import PageForm
 from bookings.models import ConsentPurpose, Extra, SizePrice
 from bookings.services.booking import MOST_PLATES, Details, Wish
 
@@ -16,7 +16,7 @@ from bookings.services.booking import MOST_PLATES, Details, Wish
 LAST_YEAR = 2999
 
 
-class WishForm(forms.Form):
+class WishForm(PageForm):
     """How many plates of each size, and which extras."""
 
     def __init__(
@@ -24,8 +24,6 @@ class WishForm(forms.Form):
     ) -> None:
         super().__init__(*args, **kwargs)
         self.prices, self.extras = prices, extras
-        self.helper = FormHelper()
-        self.helper.form_tag = False
         self.helper.disable_csrf = True
         for price in prices:
             self.fields[f"size_{price.size_id}"] = _quantity(f"{price.size} plate")
@@ -84,7 +82,7 @@ def parse_start(text: str) -> tuple[int, datetime]:
     return day, starts_at
 
 
-class DetailsForm(forms.Form):
+class DetailsForm(PageForm):
     """Who is coming, the free choices, and the cautions that have to be read."""
 
     name = forms.CharField(
@@ -113,11 +111,6 @@ class DetailsForm(forms.Form):
         label="I have read the cautions and the terms",
         error_messages={"required": "Read the cautions and the terms above, then tick this box."},
     )
-
-    def __init__(self, *args: Any, **kwargs: Any) -> None:
-        super().__init__(*args, **kwargs)
-        self.helper = FormHelper()
-        self.helper.form_tag = False
 
     def clean_name(self) -> str:
         return " ".join(str(self.cleaned_data["name"]).split())

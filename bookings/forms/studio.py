@@ -5,24 +5,22 @@ from typing import Any
 from uuid import uuid4
 
 from babel.numbers import get_currency_precision
-from crispy_forms.helper import FormHelper
 from django import forms
 from django.contrib.auth.forms import AuthenticationForm
 from django.core.exceptions import ValidationError
 from django.forms.utils import pretty_name
 
+from bookings.forms.page import PageForm
 from bookings.models import Method, Venue
 from bookings.services.calendar import Hours
 from plates.models import Bench, SpoiltReason
 
 
-class StudioForm(forms.Form):
-    """A form laid out by crispy inside the page's own form tag."""
+class StudioForm(PageForm):
+    """A form whose complaints about empty fields name the field."""
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        self.helper = FormHelper()
-        self.helper.form_tag = False
         for name, field in self.fields.items():
             # Repeated in the summary above the form, where it has to speak for itself.
             field.error_messages["required"] = f"Fill in: {field.label or pretty_name(name).lower()}."
