@@ -16,8 +16,7 @@ from bookings import formats, links
 from bookings.errors import NotPlaced
 from bookings.ics import sitting_calendar
 from bookings.models import Client, Notice, NoticeKind, Order, Studio
-from bookings.money import kept_on_cancel
-from bookings.selectors.orders import Account, account
+from bookings.selectors.orders import Account, account, cancelling
 from bookings.selectors.prices import the_studio
 from plates.selectors import ledger
 
@@ -113,21 +112,15 @@ def _plates(order: Order) -> list[str]:
 def _money(order: Order, studio: Studio, now: datetime) -> dict[str, object]:
     """The amounts of an order in words; one that is nothing is an empty text."""
     owing = account(order)
-    deposit_paid = max(0, min(owing.paid, owing.deposit))
-    kept = kept_on_cancel(
-        order.terms.cancellation_rule(),
-        deposit_paid,
-        order.sitting.bench_job.starts_at,
-        order.cancelled_at or now,
-    )
+    left = cancelling(order, owing, now=order.cancelled_at or now)
     amounts = {
         "total": owing.gross,
         "deposit": owing.deposit,
         "deposit_owed": owing.deposit_owed,
         "paid": max(0, owing.paid),
         "owed": max(0, owing.owed),
-        "kept": kept,
-        "returned": max(0, owing.paid - kept),
+        "kept": left.kept,
+        "returned": left.returned,
     }
     written = {
         word: formats.amount(minor, order.currency, studio.locale) if minor else ""

@@ -4,10 +4,8 @@ from dataclasses import dataclass
 from datetime import datetime
 from enum import StrEnum
 
-from django.db.models import Sum
-
-from bookings.models import Order, Payment
-from bookings.money import Money, balance
+from bookings.models import Order
+from bookings.money import Money, balance, kept_on_cancel
 from bookings.selectors.prices import quote_of
 
 
@@ -35,6 +33,14 @@ class Account:
     @property
     def settled(self) -> bool:
         return self.owed <= 0
+
+
+@dataclass(frozen=True, slots=True)
+class Cancelling:
+    """What a cancellation would leave with the studio and give back, in minor units."""
+
+    kept: Money
+    returned: Money
 
 
 class Standing(StrEnum):
@@ -66,7 +72,9 @@ def account(order: Order) -> Account:
     return Account(currency=order.currency, gross=quoted.gross, deposit=quoted.deposit_now, paid=paid)
 
 
-def paid_by_order(order_ids: list[int]) -> dict[int, Money]:
-    """The sum of each order's payments, in one query."""
-    sums = Payment.objects.filter(order_id__in=order_ids).values("order_id").annotate(paid=Sum("amount"))
-    return {row["order_id"]: row["paid"] for row in sums}
+def cancelling(order: Order, money: Account, *, now: datetime) -> Cancelling:
+    """What becomes of the money of an order, of which `money` is the account, if it is cancelled at `now`."""
+    deposit_paid = max(0, min(money.paid, money.deposit))
+    starts_at = order.sitting.bench_job.starts_at
+    kept = kept_on_cancel(order.terms.cancellation_rule(), deposit_paid, starts_at, now)
+    return Cancelling(kept=kept, returned=max(0, money.paid - kept))

@@ -46,7 +46,7 @@ def days_ahead(*, now: datetime) -> list[PlannedDay]:
     ]
 
 
-def references(*, day: SittingDay, now: datetime) -> dict[int, str]:
+def references(*, day: SittingDay) -> dict[int, str]:
     """Start and order reference of each bench job promised on a day, for the drawing."""
     sittings = Sitting.objects.filter(day=day, order__cancelled_at__isnull=True).select_related("order")
     return {

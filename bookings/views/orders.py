@@ -15,9 +15,8 @@ from bookings.errors import BookingsError
 from bookings.forms.public import parse_start
 from bookings.forms.studio import PaymentForm
 from bookings.models import Invoice, Order, SittingDay
-from bookings.money import kept_on_cancel
 from bookings.selectors import calendar
-from bookings.selectors.orders import account, standing
+from bookings.selectors.orders import account, cancelling, standing
 from bookings.selectors.queue import plates_of
 from bookings.services import invoices, payments, sittings
 from bookings.views.queue import pdf
@@ -96,11 +95,8 @@ def cancel(request: HttpRequest, reference: str) -> HttpResponse:
             messages.error(request, str(refusal))
         return redirect("studio:order", reference)
     money = account(shown)
-    deposit_paid = max(0, min(money.paid, money.deposit))
-    kept = kept_on_cancel(
-        shown.terms.cancellation_rule(), deposit_paid, shown.sitting.bench_job.starts_at, now
-    )
-    context = {"order": shown, "account": money, "kept": kept, "returned": max(0, money.paid - kept)}
+    left = cancelling(shown, money, now=now)
+    context = {"order": shown, "account": money, "kept": left.kept, "returned": left.returned}
     return render(request, "bookings/studio/cancel.html", context)
 
 

@@ -48,7 +48,7 @@ def plan_day(request: HttpRequest, day_id: int) -> HttpResponse:
         "sizes": PlateSize.objects.filter(offered=True),
         "size": size,
         "lanes": day_lanes(
-            day=day.bench_day, labels=selector.references(day=day, now=now), zone=day.venue.tz, now=now
+            day=day.bench_day, labels=selector.references(day=day), zone=day.venue.tz, now=now
         ),
         "hours": selector.hours(day=day, size=size, now=now) if size else [],
         "starts": [day.local(start) for start in bench.openings(day=day.bench_day, sizes=[size], now=now)]

@@ -2,7 +2,7 @@
 
 from collections.abc import Collection
 from dataclasses import dataclass
-from datetime import date, datetime, timedelta
+from datetime import datetime, timedelta
 
 from plates.models import Bench, Plate, PlateSlot, Stage
 
@@ -57,9 +57,3 @@ def history(*, plate: Plate) -> list[tuple[str, datetime, str, str]]:
         )
         for event in events
     ]
-
-
-def poured_on(*, bench: Bench, on: date) -> list[Plate]:
-    """Every plate poured for the jobs of one day, by number."""
-    found = Plate.objects.filter(slot__job__day__bench=bench, slot__job__day__on=on)
-    return list(found.select_related("size", "slot").order_by("number"))

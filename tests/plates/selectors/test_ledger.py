@@ -1,6 +1,6 @@
 """What the ledger of plates says."""
 
-from datetime import UTC, date, datetime, timedelta
+from datetime import UTC, datetime, timedelta
 
 import pytest
 
@@ -96,15 +96,13 @@ def test_the_history_of_a_plate_says_what_when_by_whom_and_why(order):
     ]
 
 
-def test_the_plates_of_a_day_are_listed_by_number_spoilt_ones_too(order):
+def test_plates_are_numbered_as_they_are_poured_spoilt_ones_too(order):
     first, second = slots(order)
     poured(second)
     spoilt(poured(first))
     poured(first)
-    bench = order.sitting.day.bench_day.bench
 
-    listed = ledger.poured_on(bench=bench, on=builders.SATURDAY)
+    listed = Plate.objects.order_by("number")
 
     assert [(plate.number, plate.slot.position) for plate in listed] == [(1, 2), (2, 1), (3, 1)]
-    assert ledger.poured_on(bench=bench, on=date(2026, 11, 29)) == []
     assert Plate.objects.exclude(stage=Stage.SPOILT).count() == 2
