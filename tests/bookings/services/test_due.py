@@ -105,3 +105,12 @@ def test_an_order_that_waits_for_a_new_time_is_not_put_back_by_draining(day):
     due.drain(now=LAPSED + HOUR)
 
     assert confirmed_at(order) is None
+
+
+def test_orders_that_no_money_came_for_take_no_lock(day, django_assert_num_queries):
+    builders.a_placed_order(day)
+
+    with django_assert_num_queries(1):
+        confirmed = payments.confirm_covered(now=NOW + HOUR)
+
+    assert confirmed == 0
