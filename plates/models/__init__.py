@@ -1,6 +1,7 @@
 """Rows of the physical side: plate sizes, benches and their days, promised jobs, and the ledger of plates."""
 
 from plates.models.bench import Bench, BenchDay
+from plates.models.foresight import DayStarts, Foreseen
 from plates.models.jobs import BenchJob, PlateSlot
 from plates.models.ledger import Plate, PlateEvent, PlateNumber, SpoiltReason, Stage
 from plates.models.sizes import PlateSize
@@ -9,6 +10,8 @@ __all__ = [
     "Bench",
     "BenchDay",
     "BenchJob",
+    "DayStarts",
+    "Foreseen",
     "Plate",
     "PlateEvent",
     "PlateNumber",

@@ -3,7 +3,7 @@
 from datetime import datetime, timedelta
 
 from django.core.exceptions import ValidationError
-from django.core.validators import MinValueValidator
+from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 from django.db.models import F, Q
 
@@ -13,6 +13,12 @@ from plates.models.sizes import PlateSize
 
 def minutes(default: int, help_text: str = "") -> "models.PositiveSmallIntegerField[int, int]":
     return models.PositiveSmallIntegerField(default=default, help_text=help_text)
+
+
+def percent(default: int, help_text: str, most: int = 100) -> "models.PositiveSmallIntegerField[int, int]":
+    return models.PositiveSmallIntegerField(
+        default=default, help_text=help_text, validators=[MaxValueValidator(most)]
+    )
 
 
 class Bench(models.Model):
@@ -53,6 +59,20 @@ class Bench(models.Model):
     farewell_within = minutes(5, "Longest wait between the last fixing and the farewell.")
     first_pour_within = minutes(12, "The first plate is poured this soon after the sitter is greeted.")
     next_pour_within = minutes(11, "Each next plate is poured this soon after the last was fixed.")
+
+    wait_chance = models.PositiveSmallIntegerField(
+        "chance of a long wait (%)",
+        null=True,
+        blank=True,
+        default=10,
+        validators=[MinValueValidator(1), MaxValueValidator(100)],
+        help_text="No sitting is sold that makes a long wait likelier than this for anybody; empty to sell without regard to it.",
+    )
+    wait_limit = minutes(10, "A sitter who is begun more minutes late than this has waited long.")
+    retake_chance = percent(15, "Plates in a hundred that have to be made again.", most=95)
+    no_show_chance = percent(5, "Sitters in a hundred who do not come.")
+    spread = percent(25, "How far the real minutes of a step scatter about the planned ones.", most=200)
+    late_minutes = minutes(4, "How far sitters scatter about their time when they arrive.")
 
     class Meta:
         ordering = ["name"]

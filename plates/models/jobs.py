@@ -3,7 +3,7 @@
 from datetime import datetime
 
 from django.db import models
-from django.db.models import Q
+from django.db.models import F, Q
 
 from plates import capacity
 from plates.models.bench import BenchDay
@@ -12,18 +12,27 @@ from plates.models.sizes import PlateSize
 
 class BenchJobQuerySet(models.QuerySet["BenchJob"]):
     def promised(self, now: datetime) -> "BenchJobQuerySet":
-        """Jobs that take room on the bench at `now`: confirmed, or held and not yet lapsed."""
-        return self.filter(Q(confirmed_at__isnull=False) | Q(held_until__gt=now), released_at__isnull=True)
+        """Jobs that take room on the bench at `now`: confirmed, begun, or held and not yet lapsed."""
+        firm = Q(confirmed_at__isnull=False) | Q(begun_at__isnull=False)
+        return self.filter(firm | Q(held_until__gt=now), released_at__isnull=True)
 
 
 class BenchJob(models.Model):
-    """Plates promised from a start time, with the minute-by-minute plan that proves they can be made."""
+    """Plates promised from a start time, with the minute-by-minute plan that proves they can be made.
+
+    A plate that has to be made again takes hands, bath and wash anew: it is a job of its own, `retake_of` the
+    spoilt plate, and has no slots, because the new plate is poured for the slot of the old one.
+    """
 
     day = models.ForeignKey(BenchDay, on_delete=models.PROTECT, related_name="jobs")
     starts_at = models.DateTimeField("promised start")
     held_until = models.DateTimeField()
     confirmed_at = models.DateTimeField(null=True, blank=True)
+    begun_at = models.DateTimeField("first plate poured", null=True, blank=True)
     released_at = models.DateTimeField(null=True, blank=True)
+    retake_of = models.OneToOneField(
+        "plates.Plate", null=True, blank=True, on_delete=models.PROTECT, related_name="retake"
+    )
     plan = models.JSONField(
         help_text="Minutes from the opening of the day, as the capacity engine planned them."
     )
@@ -33,21 +42,42 @@ class BenchJob(models.Model):
     class Meta:
         ordering = ["starts_at", "id"]
         indexes = [models.Index(fields=["day", "starts_at"])]
+        constraints = [
+            models.CheckConstraint(
+                name="bench_job_held_to_start",
+                condition=Q(held_until__lte=F("starts_at")),
+                violation_error_message="A place is held until its start at the latest.",
+            ),
+            models.CheckConstraint(
+                name="bench_job_begun_is_kept",
+                condition=Q(begun_at__isnull=True) | Q(released_at__isnull=True),
+                violation_error_message="A sitting that has begun can no longer be given back.",
+            ),
+        ]
 
     def __str__(self) -> str:
         return f"job {self.pk} at {self.starts_at:%Y-%m-%d %H:%M} UTC"
 
     def counts(self, now: datetime) -> bool:
         """Whether this job takes room on the bench at `now`."""
-        return self.released_at is None and (self.confirmed_at is not None or self.held_until > now)
+        firm = self.confirmed_at is not None or self.begun_at is not None
+        return self.released_at is None and (firm or self.held_until > now)
+
+    def sizes(self) -> list[PlateSize]:
+        """The plates it makes, in order; needs `slots__size` and `retake_of__size` at hand."""
+        if self.retake_of is not None:
+            return [self.retake_of.size]
+        return [slot.size for slot in self.slots.all()]
+
+    def as_sitting(self) -> capacity.Sitting:
+        """What it promises, as the capacity engine knows it; needs `day` at hand, and what `sizes` needs."""
+        plates = tuple(size.as_capacity() for size in self.sizes())
+        return capacity.Sitting(start=self.day.minute(self.starts_at), plates=plates)
 
     def as_booked(self) -> capacity.Booked:
-        """This job as the capacity engine knows it; needs `day` and `slots__size` at hand."""
-        sizes = tuple(slot.size.as_capacity() for slot in self.slots.all())
-        return capacity.Booked(
-            sitting=capacity.Sitting(start=self.day.minute(self.starts_at), plates=sizes),
-            plan=capacity.SittingPlan.from_json(self.plan),
-        )
+        """The promise with its plan; what has begun is never planned anew."""
+        plan = capacity.SittingPlan.from_json(self.plan)
+        return capacity.Booked(self.as_sitting(), plan, begun=self.begun_at is not None)
 
 
 class PlateSlot(models.Model):
