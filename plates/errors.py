@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import UTC, datetime, tzinfo
 from typing import TYPE_CHECKING
 
-from plates.capacity import Refusal, explain
+from plates.capacity import Refusal, Sitting, explain
 
 if TYPE_CHECKING:
     from plates.models import BenchDay
@@ -16,12 +16,18 @@ class PlatesError(Exception):
 
 
 class BenchFull(PlatesError):
-    """The bench cannot make that order at that time: what binds, from when to when, and which times would do."""
+    """The bench cannot make that order at that time: what binds, from when to when, and which times would do.
 
-    def __init__(self, day: BenchDay, refusal: Refusal) -> None:
+    `asked` is what was refused on the day as it then stood, `leaving` the job that would have given up its present
+    place for it, 0 for none.
+    """
+
+    def __init__(self, day: BenchDay, refusal: Refusal, *, asked: Sitting, leaving: int = 0) -> None:
         super().__init__(day, refusal)
         self.day = day
         self.refusal = refusal
+        self.asked = asked
+        self.leaving = leaving
 
     def __str__(self) -> str:
         return self.sentence(UTC)
@@ -46,6 +52,10 @@ class JobReleased(PlatesError):
     """The place was given back and cannot be confirmed or moved."""
 
 
+class PlaceGone(PlatesError):
+    """The place of a lapsed sitting was sold before its first plate was poured."""
+
+
 class StageOutOfOrder(PlatesError):
     """A plate was asked to do something its present stage does not allow."""
 
@@ -56,3 +66,7 @@ class SlotTaken(PlatesError):
 
 class BenchPromised(PlatesError):
     """A change to the bench or its hours would break promises already made."""
+
+
+class TimingRefused(PlatesError):
+    """Minutes that the plate log does not teach, or that no bench could work by."""

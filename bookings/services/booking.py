@@ -26,6 +26,7 @@ from bookings.selectors.orders import account
 from bookings.services import holds, notices, payments
 from plates.models import BenchJob, PlateSize
 from plates.services import bench
+from plates.services.foresight import foreseeing
 
 MOST_PLATES = 6
 # Someone who pays on the next page is not also asked to by letter.
@@ -63,6 +64,7 @@ class Details:
     consents: Mapping[ConsentPurpose, bool]
 
 
+@foreseeing
 @transaction.atomic
 def hold_sitting(
     *, submission_key: UUID, day_id: int, starts_at: datetime, wish: Wish, now: datetime
@@ -96,6 +98,7 @@ def hold_sitting(
     return order
 
 
+@foreseeing
 @transaction.atomic
 def place_order(
     *, order_id: int, details: Details, now: datetime, another_start: datetime | None = None

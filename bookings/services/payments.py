@@ -12,6 +12,7 @@ from bookings.selectors.orders import account
 from bookings.services import notices
 from plates.errors import BenchFull, JobReleased, StartPassed
 from plates.services import bench
+from plates.services.foresight import foreseeing
 
 
 def record(
@@ -45,19 +46,22 @@ def record(
     return payment
 
 
-@transaction.atomic
 def confirm_if_covered(*, order_id: int, now: datetime) -> bool:
     """Confirm the sitting of an order whose deposit is covered; flag it when its place is gone. Safe twice."""
-    sitting = Sitting.objects.select_related("bench_job").get(order_id=order_id)
-    bench.lock_day(sitting.bench_job.day_id)
-    order = Order.objects.select_for_update(of=("self",)).select_related("terms").get(pk=order_id)
+    try:
+        return _confirm(order_id=order_id, now=now)
+    except (BenchFull, JobReleased, StartPassed):
+        _needs_new_time(order_id, now)
+        return False
+
+
+@foreseeing
+@transaction.atomic
+def _confirm(*, order_id: int, now: datetime) -> bool:
+    order, sitting = _locked(order_id)
     if order.placed_at is None or order.cancelled_at is not None or account(order).deposit_owed:
         return False
-    try:
-        bench.confirm(job_id=sitting.bench_job_id, now=now)
-    except (BenchFull, JobReleased, StartPassed):
-        _needs_new_time(order, now)
-        return False
+    bench.confirm(job_id=sitting.bench_job_id, now=now)
     if order.needs_new_time:
         order.needs_new_time = False
         order.save(update_fields=["needs_new_time"])
@@ -107,8 +111,19 @@ def _reference_taken(reference: str) -> ReferenceTaken:
     )
 
 
-def _needs_new_time(order: Order, now: datetime) -> None:
+@transaction.atomic
+def _needs_new_time(order_id: int, now: datetime) -> None:
+    order, sitting = _locked(order_id)
+    if order.cancelled_at is not None or sitting.bench_job.confirmed_at is not None:
+        return
     if not order.needs_new_time:
         order.needs_new_time = True
         order.save(update_fields=["needs_new_time"])
     notices.queue(order=order, kind=NoticeKind.NEW_TIME, due_at=now)
+
+
+def _locked(order_id: int) -> tuple[Order, Sitting]:
+    """The order with its sitting, locked after the day of its place, as everywhere."""
+    bench.lock_day(Sitting.objects.values_list("bench_job__day_id", flat=True).get(order_id=order_id))
+    orders = Order.objects.select_for_update(of=("self",)).select_related("terms")
+    return orders.get(pk=order_id), Sitting.objects.select_related("bench_job").get(order_id=order_id)

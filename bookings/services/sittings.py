@@ -9,8 +9,10 @@ from bookings.errors import OrderCancelled
 from bookings.models import NoticeKind, Order, Sitting, SittingDay
 from bookings.services import holds, notices, payments
 from plates.services import bench
+from plates.services.foresight import foreseeing
 
 
+@foreseeing
 @transaction.atomic
 def move(*, order_id: int, day_id: int, starts_at: datetime, now: datetime) -> Sitting:
     """Promise the same plates at another time, and write to the client. BenchFull or BenchPromised changes nothing."""

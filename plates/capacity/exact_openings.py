@@ -25,10 +25,9 @@ class Decided:
 
 def decided(case: Case, plates: tuple[Size, ...]) -> Decided:
     """All starts of the grid on the day as it stands; refused means proven impossible."""
-    gate = _Gate(SECONDS_A_START, SECONDS_A_DAY)
-    answers = {start: gate.opens(case, Sitting(start, plates)) for start in case.grid()}
+    answers = answered(case, plates)
     starts = tuple(start for start, answer in answers.items() if answer)
-    reasons = _Gate(SECONDS_A_REASON, SECONDS_OF_REASONS)
+    reasons = Gate(SECONDS_A_REASON, SECONDS_OF_REASONS)
     refusing = Refusing(case, starts, lambda changed, asked: bool(reasons.opens(changed, asked)))
     refused = tuple(
         refusing.refusal(Sitting(start, plates)) for start, answer in answers.items() if answer is False
@@ -36,7 +35,15 @@ def decided(case: Case, plates: tuple[Size, ...]) -> Decided:
     return Decided(starts, refused, tuple(start for start, answer in answers.items() if answer is None))
 
 
-class _Gate:
+def answered(
+    case: Case, plates: tuple[Size, ...], *, seconds: float = SECONDS_A_START, in_all: float = SECONDS_A_DAY
+) -> dict[int, bool | None]:
+    """For each start of the grid whether the plates can be promised then; None where that was not decided."""
+    gate = Gate(seconds, in_all)
+    return {start: gate.opens(case, Sitting(start, plates)) for start in case.grid()}
+
+
+class Gate:
     """Gates 0 to 2 with so many seconds of the solver's work for one question and for all together."""
 
     def __init__(self, seconds: float, in_all: float) -> None:

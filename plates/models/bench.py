@@ -134,6 +134,18 @@ class Bench(models.Model):
         )
 
 
+    def chances(self) -> tuple[int | None, ...]:
+        """What is reckoned with beside the plan: the limits on waiting, and the luck of plates, sitters and hands."""
+        return (
+            self.wait_chance,
+            self.wait_limit,
+            self.retake_chance,
+            self.no_show_chance,
+            self.spread,
+            self.late_minutes,
+        )
+
+
 class BenchDay(models.Model):
     """One working day of one bench. Its row is the lock under which places are sold; `version` counts the changes."""
 

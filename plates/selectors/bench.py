@@ -8,7 +8,8 @@ from datetime import datetime
 from django.db.models import Prefetch
 
 from plates import capacity
-from plates.models import Bench, BenchDay, BenchJob, PlateSize, PlateSlot
+from plates.models import Bench, BenchDay, BenchJob, DayStarts, PlateSize, PlateSlot
+from plates.selectors.foresight import order_key, standing
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,7 +23,8 @@ class Offer:
 def promised_jobs(*, day: BenchDay, now: datetime) -> list[BenchJob]:
     """The jobs that take room on `day` at `now`, earliest first, with their plates at hand."""
     slots = Prefetch("slots", PlateSlot.objects.select_related("size"))
-    found = list(BenchJob.objects.promised(now).filter(day=day).prefetch_related(slots))
+    jobs = BenchJob.objects.promised(now).filter(day=day).select_related("retake_of__size")
+    found = list(jobs.prefetch_related(slots))
     for job in found:
         job.day = day
     return found
@@ -35,17 +37,30 @@ def openings(*, day: BenchDay, sizes: Sequence[PlateSize], now: datetime) -> lis
 
 def offer(*, day: BenchDay, sizes: Sequence[PlateSize], now: datetime) -> Offer:
     """The start times after `now` for that order or, without any, what keeps it out of most of them."""
-    found = capacity.openings(
-        day.bench.as_capacity(),
-        day.as_capacity(),
-        [job.as_booked() for job in promised_jobs(day=day, now=now)],
-        tuple(size.as_capacity() for size in sizes),
-        not_before=day.minute(now) + 1,
-    )
-    if found.starts:
-        return Offer([day.instant(minute) for minute in found.starts], None)
-    reasons = Counter(refusal.why for refusal in found.refused)
-    return Offer([], reasons.most_common(1)[0][0] if reasons else None)
+    return offers(days=[day], sizes=sizes, now=now)[0]
+
+
+def offers(*, days: Sequence[BenchDay], sizes: Sequence[PlateSize], now: datetime) -> list[Offer]:
+    """One offer for each day, read from what was worked out beforehand; worked out now where the day has changed."""
+    plates = tuple(size.as_capacity() for size in sizes)
+    keys = {day.pk: order_key(day.bench.as_capacity(), plates) for day in days}
+    known = {
+        row.day_id: row
+        for row in DayStarts.objects.filter(day_id__in=keys, order__in=set(keys.values()))
+        if row.order == keys[row.day_id]
+    }
+    return [_offer(day, known.get(day.pk), plates, now) for day in days]
+
+
+def starts_known(
+    *, day: BenchDay, booked: Sequence[capacity.Booked], plates: tuple[capacity.Size, ...]
+) -> tuple[int, ...]:
+    """The minutes known to be free for these plates: as worked out beforehand, else as gaps in the plan."""
+    order = order_key(day.bench.as_capacity(), plates)
+    row = DayStarts.objects.filter(day=day, order=order, standing=standing(day)).first()
+    if row is not None:
+        return tuple(row.starts)
+    return capacity.openings(day.bench.as_capacity(), day.as_capacity(), booked, plates).starts
 
 
 def hours(*, day: BenchDay, size: PlateSize, now: datetime) -> list[capacity.Hour]:
@@ -62,3 +77,21 @@ def broken_promises(*, bench: Bench, now: datetime) -> list[str]:
         found = capacity.problems(bench.as_capacity(), day.as_capacity(), booked)
         broken += [f"{day.on:%d %b %Y}: {problem}" for problem in found]
     return broken
+
+
+def _offer(day: BenchDay, known: DayStarts | None, plates: tuple[capacity.Size, ...], now: datetime) -> Offer:
+    first = day.minute(now) + 1
+    if known is not None and known.standing == standing(day):
+        starts = [day.instant(minute) for minute in known.starts if minute >= first]
+        return Offer(starts, None if starts or now >= day.closes_at else known.bound_by or None)
+    found = capacity.openings(
+        day.bench.as_capacity(),
+        day.as_capacity(),
+        [job.as_booked() for job in promised_jobs(day=day, now=now)],
+        plates,
+        not_before=first,
+    )
+    if found.starts:
+        return Offer([day.instant(minute) for minute in found.starts], None)
+    reasons = Counter(refusal.why for refusal in found.refused)
+    return Offer([], reasons.most_common(1)[0][0] if reasons else None)

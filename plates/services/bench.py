@@ -4,12 +4,11 @@ from collections.abc import Sequence
 from datetime import date, datetime, timedelta
 
 from django.db import transaction
-from django.db.models import F
 
 from plates import capacity
-from plates.errors import BenchFull, BenchPromised, JobReleased, StartPassed
+from plates.errors import BenchPromised, JobReleased, PlaceGone, StartPassed
 from plates.models import Bench, BenchDay, BenchJob, PlateSize, PlateSlot
-from plates.selectors.bench import promised_jobs
+from plates.services import placing
 
 
 def open_day(
@@ -55,7 +54,7 @@ def reserve(
     asked = capacity.Sitting(
         start=_start_minute(day, starts_at, now), plates=tuple(size.as_capacity() for size in sizes)
     )
-    _place(day=day, job=job, asked=asked, now=now)
+    placing.place(day=day, job=job, asked=asked, now=now)
     PlateSlot.objects.bulk_create(
         PlateSlot(job=job, position=position, size=size) for position, size in enumerate(sizes, start=1)
     )
@@ -73,8 +72,11 @@ def extend(*, job_id: int, held_until: datetime, now: datetime) -> BenchJob:
 
 @transaction.atomic
 def confirm(*, job_id: int, now: datetime) -> BenchJob:
-    """Make the promise firm; a lapsed hold is taken anew if its place is still free, else BenchFull. Safe twice."""
-    job = _kept(job_id=job_id, now=now)
+    """Make the promise firm; a lapsed hold is taken anew if its place is still free, else BenchFull. Safe twice.
+
+    A sitter who pays at the door is in time for as long as the first plate can be poured as it was planned.
+    """
+    job = _kept(job_id=job_id, now=now, at_the_door=True)
     if job.confirmed_at is None:
         job.confirmed_at = now
         job.save(update_fields=["confirmed_at"])
@@ -82,31 +84,50 @@ def confirm(*, job_id: int, now: datetime) -> BenchJob:
 
 
 @transaction.atomic
+def begin(*, job_id: int, now: datetime) -> BenchJob:
+    """Note that the first plate is being poured: from now on the place is firm and no re-plan moves it. Safe twice.
+
+    A lapsed place is kept, even after its start, where it is still free; else BenchFull.
+    """
+    job, _ = locked_job(job_id)
+    if job.released_at is not None:
+        raise JobReleased("This sitting was given back, so no plate is made for it.")
+    if job.begun_at is None:
+        if not job.counts(now) and not placing.keep(day=job.day, job=job, now=now):
+            raise PlaceGone("The place of this sitting lapsed and was sold. Give the sitting another time first.")
+        job.begun_at = now
+        job.save(update_fields=["begun_at"])
+        placing.changed(job.day)
+    return job
+
+
+@transaction.atomic
 def release(*, job_id: int, now: datetime) -> BenchJob:
     """Give the place back. Safe twice; BenchPromised once a plate has been poured."""
-    job, _ = _locked_job(job_id)
+    job, _ = locked_job(job_id)
     if job.released_at is not None:
         return job
     _refuse_begun(job)
     job.released_at = now
     job.save(update_fields=["released_at"])
-    _changed(job.day)
+    placing.changed(job.day)
     return job
 
 
 @transaction.atomic
 def move(*, job_id: int, day_id: int, starts_at: datetime, now: datetime) -> BenchJob:
     """Promise the same plates at another time or day, and give the old place back, both or neither."""
-    job, days = _locked_job(job_id, and_day=day_id)
+    job, days = locked_job(job_id, and_day=day_id)
     if job.released_at is not None:
         raise JobReleased("This place was given back; book a new sitting instead.")
     _refuse_begun(job)
     old_day, day = job.day, days[day_id]
-    plates = tuple(slot.size.as_capacity() for slot in job.slots.select_related("size"))
-    asked = capacity.Sitting(start=_start_minute(day, starts_at, now), plates=plates)
+    start = _start_minute(day, starts_at, now)
     job.day, job.starts_at, job.held_until = day, starts_at, min(job.held_until, starts_at)
-    _place(day=day, job=job, asked=asked, now=now)
-    _changed(old_day)
+    asked = capacity.Sitting(start, job.as_sitting().plates)
+    job.plan = {}
+    placing.place(day=day, job=job, asked=asked, now=now)
+    placing.changed(old_day)
     return job
 
 
@@ -118,7 +139,7 @@ def _start_minute(day: BenchDay, starts_at: datetime, now: datetime) -> int:
     return day.minute(starts_at)
 
 
-def _locked_job(job_id: int, *, and_day: int | None = None) -> tuple[BenchJob, dict[int, BenchDay]]:
+def locked_job(job_id: int, *, and_day: int | None = None) -> tuple[BenchJob, dict[int, BenchDay]]:
     """The job with its day, and both days by id, all locked. One that was moved meanwhile is followed."""
     job = BenchJob.objects.get(pk=job_id)
     days: dict[int, BenchDay] = {}
@@ -126,45 +147,38 @@ def _locked_job(job_id: int, *, and_day: int | None = None) -> tuple[BenchJob, d
         # In the order of their ids, so that two moves never wait for each other.
         wanted = {job.day_id, job.day_id if and_day is None else and_day}
         days = {day_id: lock_day(day_id) for day_id in sorted(wanted)}
-        job = BenchJob.objects.select_for_update(of=("self",)).get(pk=job_id)
+        found = BenchJob.objects.select_for_update(of=("self",)).select_related("retake_of__size")
+        job = found.get(pk=job_id)
     job.day = days[job.day_id]
     return job, days
 
 
-def _kept(*, job_id: int, now: datetime) -> BenchJob:
+def _kept(*, job_id: int, now: datetime, at_the_door: bool = False) -> BenchJob:
     """Return the job with its place sure at `now`, taking the place anew when the hold has lapsed."""
-    job, _ = _locked_job(job_id)
+    job, _ = locked_job(job_id)
     if job.released_at is not None:
         raise JobReleased("This place was given back; book a new sitting instead.")
-    if not job.counts(now):
+    if job.counts(now):
+        return job
+    if not at_the_door or not _in_time(job, now):
         _start_minute(job.day, job.starts_at, now)
-        _place(day=job.day, job=job, asked=job.as_booked().sitting, now=now)
+    if job.starts_at > now:
+        placing.place(day=job.day, job=job, asked=job.as_sitting(), now=now)
+    elif placing.keep(day=job.day, job=job, now=now):
+        placing.changed(job.day)
+    else:
+        raise StartPassed("That start time has passed and its place was sold. Choose a later one.")
     return job
 
 
+def _in_time(job: BenchJob, now: datetime) -> bool:
+    """Whether the first plate can still be poured within the minutes it was promised for."""
+    bench = job.day.bench
+    return now <= job.starts_at + timedelta(minutes=bench.tolerance + bench.first_pour_within)
+
+
 def _refuse_begun(job: BenchJob) -> None:
-    if job.slots.filter(plates__isnull=False).exists():
+    if job.begun_at is not None:
         raise BenchPromised(
             "A plate of this sitting has been poured, so its place can no longer be moved or given back."
         )
-
-
-def _place(*, day: BenchDay, job: BenchJob, asked: capacity.Sitting, now: datetime) -> None:
-    """Save `job` with a plan that stands beside every other promise of the day, or raise BenchFull."""
-    others = [other for other in promised_jobs(day=day, now=now) if other.pk != job.pk]
-    booked = [other.as_booked() for other in others]
-    admission = capacity.admit(day.bench.as_capacity(), day.as_capacity(), booked, asked)
-    if admission.refusal is not None:
-        raise BenchFull(day, admission.refusal)
-    *kept, mine = admission.plans
-    for other, before, plan in zip(others, booked, kept, strict=True):
-        if plan != before.plan:
-            other.plan = plan.as_json()
-            other.save(update_fields=["plan"])
-    job.plan = mine.as_json()
-    job.save()
-    _changed(day)
-
-
-def _changed(day: BenchDay) -> None:
-    BenchDay.objects.filter(pk=day.pk).update(version=F("version") + 1)

@@ -6,8 +6,9 @@ from django.contrib.auth.models import User
 from django.db import transaction
 from django.db.models import F
 
-from plates.errors import JobReleased, SlotTaken, StageOutOfOrder
+from plates.errors import SlotTaken, StageOutOfOrder
 from plates.models import Plate, PlateEvent, PlateNumber, PlateSlot, SpoiltReason, Stage
+from plates.services import bench
 
 # The only ways on. Handed over and spoilt are the ends.
 NEXT_STAGE: dict[str, Stage] = {
@@ -26,12 +27,9 @@ NEXT_STAGE: dict[str, Stage] = {
 @transaction.atomic
 def pour(*, slot_id: int, operator: User | None, now: datetime) -> Plate:
     """Begin a plate for this place in a job, or begin again after a spoilt one. SlotTaken when one is under way."""
-    # With its job, so that the place cannot be given back between this look and the pouring.
-    slot = (
-        PlateSlot.objects.select_for_update(of=("self", "job")).select_related("job", "size").get(pk=slot_id)
-    )
-    if slot.job.released_at is not None:
-        raise JobReleased("This sitting was given back, so no plate is made for it.")
+    # The job first, whose day is locked with it: its place cannot be given back or sold between here and there.
+    bench.begin(job_id=PlateSlot.objects.get(pk=slot_id).job_id, now=now)
+    slot = PlateSlot.objects.select_for_update(of=("self",)).select_related("size").get(pk=slot_id)
     if slot.plates.exclude(stage=Stage.SPOILT).exists():
         raise SlotTaken("A plate for this place in the order is already being made.")
     plate = Plate.objects.create(

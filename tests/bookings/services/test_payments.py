@@ -161,8 +161,14 @@ def test_money_after_the_place_is_gone_is_kept_and_the_client_is_asked_for_a_new
     assert Payment.objects.filter(order=order).get().amount == DEPOSIT
 
 
-def test_money_after_the_start_is_kept_and_a_new_time_is_asked_for(order):
+def test_money_at_the_door_confirms_a_sitting_whose_place_is_still_free(order):
     paid(order, now=TEN)
+
+    assert state(order) == (TEN, False)
+
+
+def test_money_long_after_the_start_is_kept_and_a_new_time_is_asked_for(order):
+    paid(order, now=TEN + timedelta(minutes=18))
 
     assert state(order) == (None, True)
     assert Payment.objects.count() == 1

@@ -137,13 +137,42 @@ def test_a_lapsed_hold_whose_place_is_gone_is_refused_and_stays_as_it_was(day, k
     assert (late.held_until, late.confirmed_at) == (SOON, None)
 
 
-@pytest.mark.parametrize("keep", ["extend", "confirm"])
-def test_a_lapsed_hold_is_not_taken_anew_after_its_start(day, keep):
+def test_a_lapsed_hold_is_not_kept_longer_after_its_start(day):
     late = reserved(day)
-    how = {"held_until": TEN + timedelta(days=1)} if keep == "extend" else {}
 
-    with pytest.raises(StartPassed, match=r"^That start time has passed"):
-        getattr(bench, keep)(job_id=late.pk, now=TEN, **how)
+    with pytest.raises(StartPassed, match=r"^That start time has passed\. Choose a later one\.$"):
+        bench.extend(job_id=late.pk, now=TEN, held_until=TEN + timedelta(days=1))
+
+
+# The sitter is greeted within 5 minutes of the promised start, the first plate poured within 12 of that (design s.3).
+LAST_POUR = TEN + timedelta(minutes=5 + 12)
+
+
+@pytest.mark.parametrize("now", [TEN, LAST_POUR])
+def test_who_pays_at_the_door_gets_the_place_while_its_first_plate_can_still_be_poured(day, now):
+    job = reserved(day)
+    before = job.plan
+
+    bench.confirm(job_id=job.pk, now=now)
+
+    stored = BenchJob.objects.get(pk=job.pk)
+    assert (stored.confirmed_at, stored.plan) == (now, before)
+    assert [kept.pk for kept in promised_jobs(day=day, now=now)] == [job.pk]
+
+
+def test_who_pays_later_than_that_has_come_too_late(day):
+    job = reserved(day)
+
+    with pytest.raises(StartPassed, match=r"^That start time has passed\. Choose a later one\.$"):
+        bench.confirm(job_id=job.pk, now=LAST_POUR + timedelta(seconds=1))
+
+
+def test_who_pays_at_the_door_for_a_place_that_was_sold_again_is_told_so(day):
+    lapsed = reserved(day)
+    bench.confirm(job_id=reserved(day, now=SOON, held_until=SOON + timedelta(hours=1)).pk, now=SOON)
+
+    with pytest.raises(StartPassed, match=r"^That start time has passed and its place was sold\."):
+        bench.confirm(job_id=lapsed.pk, now=TEN)
 
 
 def test_confirming_twice_keeps_the_first_time(day):

@@ -1,0 +1,46 @@
+"""Gate 2 at the moment of sale: may a sitting that gate 1 found no gap for be promised after all?
+
+Loads the solver; import it only where gate 1 has refused.
+"""
+
+from collections.abc import Sequence
+
+from plates.capacity.answers import Admission, Refusal, nearest
+from plates.capacity.bench import Bench, Budget, Day, Sitting
+from plates.capacity.case import Case
+from plates.capacity.exact import SECONDS, replan
+from plates.capacity.exact_openings import Gate
+from plates.capacity.refusing import Refusing
+from plates.capacity.timeline import Booked
+
+SECONDS_A_REASON = 0.25
+SECONDS_OF_REASONS = 1.0
+UNDECIDED = "undecided"
+
+
+def admit_exactly(
+    bench: Bench,
+    day: Day,
+    booked: Sequence[Booked],
+    asked: Sitting,
+    budgets: Sequence[Budget] = (),
+    *,
+    starts: Sequence[int] = (),
+    seconds: float = SECONDS,
+) -> Admission:
+    """Verified plans for the whole day with the asked sitting last, or a refusal whose remedy was tried exactly.
+
+    A day whose stored plans no longer hold together is mended where it can be. `starts` are the starts known to be free, of which a refusal names the nearest. What could not be decided in
+    `seconds` of the solver's work is refused as "undecided".
+    """
+    case = Case(bench, day, tuple(booked), tuple(budgets))
+    if case.bound(asked) is None:
+        found = replan(bench, day, case.booked, asked, case.budgets, seconds=seconds)
+        if found.plans:
+            return Admission(found.plans, None)
+        if found.unknown:
+            free = nearest(asked.start, tuple(starts))
+            return Admission((), Refusal(asked.start, UNDECIDED, asked.start, asked.start, None, free))
+    reasons = Gate(SECONDS_A_REASON, SECONDS_OF_REASONS)
+    refusing = Refusing(case, starts, lambda changed, wish: bool(reasons.opens(changed, wish)))
+    return Admission((), refusing.refusal(asked))

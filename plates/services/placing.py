@@ -1,0 +1,91 @@
+"""Finding room for a sitting on a locked day, and storing the plans that prove it."""
+
+from collections.abc import Sequence
+from datetime import datetime
+
+from django.db.models import F
+
+from plates import capacity
+from plates.errors import BenchFull
+from plates.models import BenchDay, BenchJob, Foreseen
+from plates.selectors.bench import promised_jobs
+from plates.selectors.foresight import order_key
+
+Plans = Sequence[capacity.SittingPlan]
+
+
+def place(*, day: BenchDay, job: BenchJob, asked: capacity.Sitting, now: datetime) -> None:
+    """Save `job` with a plan that stands beside every other promise of the locked day, or raise BenchFull.
+
+    Its own plan is kept where it still holds, then a gap is looked for, then the day as it was foreseen.
+    """
+    others = [other for other in promised_jobs(day=day, now=now) if other.pk != job.pk]
+    booked = [other.as_booked() for other in others]
+    plans = _as_before(day, job, booked, asked) or _as_foreseen(day, job, others, booked, asked)
+    if not plans:
+        admission = capacity.admit(day.bench.as_capacity(), day.as_capacity(), booked, asked)
+        if admission.refusal is not None:
+            raise BenchFull(day, admission.refusal, asked=asked, leaving=job.pk or 0)
+        plans = admission.plans
+    *kept, mine = plans
+    for other, before, plan in zip(others, booked, kept, strict=True):
+        if plan != before.plan:
+            other.plan = plan.as_json()
+            other.save(update_fields=["plan"])
+    job.plan = mine.as_json()
+    job.save()
+    changed(day)
+
+
+def keep(*, day: BenchDay, job: BenchJob, now: datetime) -> bool:
+    """Whether the stored plan of a lapsed job still stands beside every other promise of the locked day."""
+    others = [other for other in promised_jobs(day=day, now=now) if other.pk != job.pk]
+    booked = [other.as_booked() for other in others]
+    return bool(_as_before(day, job, booked, job.as_sitting()))
+
+
+def changed(day: BenchDay) -> None:
+    """Count a change of the locked day; what was foreseen for it before is worth nothing now."""
+    BenchDay.objects.filter(pk=day.pk).update(version=F("version") + 1)
+    Foreseen.objects.filter(day=day).delete()
+
+
+def _as_before(
+    day: BenchDay, job: BenchJob, booked: Sequence[capacity.Booked], asked: capacity.Sitting
+) -> Plans:
+    """The plans with the one that the job already had for that very sitting, if all still hold together."""
+    if not job.plan:
+        return ()
+    mine = capacity.SittingPlan.from_json(job.plan)
+    return _verified(day, booked, [*(each.plan for each in booked), mine], asked)
+
+
+def _as_foreseen(
+    day: BenchDay,
+    job: BenchJob,
+    others: Sequence[BenchJob],
+    booked: Sequence[capacity.Booked],
+    asked: capacity.Sitting,
+) -> Plans:
+    """The plans of an exact re-plan made for this standing of the day; holds may have lapsed since."""
+    key = order_key(day.bench.as_capacity(), asked.plates)
+    seen = Foreseen.objects.filter(
+        day=day, version=day.version, start=asked.start, order=key, leaving=job.pk or 0
+    ).first()
+    if seen is None or not all(str(other.pk) in seen.plans for other in others):
+        return ()
+    names = [*(str(other.pk) for other in others), "asked"]
+    return _verified(
+        day, booked, [capacity.SittingPlan.from_json(seen.plans[name]) for name in names], asked
+    )
+
+
+def _verified(
+    day: BenchDay, booked: Sequence[capacity.Booked], plans: Plans, asked: capacity.Sitting
+) -> Plans:
+    """The plans if the independent verifier passes the whole day with them, else none."""
+    sittings = [*(each.sitting for each in booked), asked]
+    if len(plans[-1].plates) != len(asked.plates):
+        return ()
+    whole = [capacity.Booked(*each) for each in zip(sittings, plans, strict=True)]
+    return () if capacity.problems(day.bench.as_capacity(), day.as_capacity(), whole) else plans

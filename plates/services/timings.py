@@ -1,0 +1,103 @@
+"""Taking over minutes that the plate log has taught."""
+
+from collections.abc import Sequence
+from datetime import datetime
+
+from django.db import transaction
+from django.db.models import F
+
+from plates.capacity import Booked, CapacityValueError, SittingPlan, problems
+from plates.errors import BenchPromised, TimingRefused
+from plates.models import Bench, BenchDay, BenchJob
+from plates.selectors.bench import promised_jobs
+from plates.selectors.timings import Timing, timings
+from plates.services.bench import lock_day
+
+# Of the solver's own work, for each day whose stored plans no longer hold.
+SECONDS_A_DAY = 1.0
+MOST_DAYS_NAMED = 5
+
+
+@transaction.atomic
+def accept_timing(*, bench_id: int, operation: str, minutes: int, now: datetime) -> Bench:
+    """Plan a step of the hands with the minutes that were shown, and every day ahead anew where that is needed.
+
+    TimingRefused when the log does not say so (any more), BenchPromised when promises could not be kept.
+    """
+    bench = Bench.objects.select_for_update(of=("self",)).select_related("largest_size").get(pk=bench_id)
+    # In the order of their ids, as everywhere, so that two who lock several days never wait for each other.
+    ahead = BenchDay.objects.filter(bench=bench, racks_empty_by__gt=now).order_by("pk")
+    days = [lock_day(day_id) for day_id in ahead.values_list("pk", flat=True)]
+    learned = {timing.name: timing for timing in timings(bench=bench)}
+    _refuse_untaught(learned.get(operation), minutes)
+    changed = _set(bench, operation, minutes)
+    _keep_promises(bench, days, now)
+    bench.save(update_fields=changed)
+    BenchDay.objects.filter(pk__in=[day.pk for day in days]).update(version=F("version") + 1)
+    return bench
+
+
+def _refuse_untaught(timing: Timing | None, minutes: int) -> None:
+    if timing is None or timing.chemistry:
+        raise TimingRefused(
+            "Only what the hands do is learned. The shortest bath and the shortest wash are rules of the chemistry."
+        )
+    if timing.too_few:
+        raise TimingRefused(
+            f"Too few plates yet: {timing.learned.plates} of {timing.least}. The planned minutes stay as they are."
+        )
+    if timing.learned.planning != minutes:
+        raise TimingRefused(
+            f"The plate log has gone on since this page was shown and now says {timing.learned.planning}."
+            " Look at the new figures first."
+        )
+
+
+def _set(bench: Bench, operation: str, minutes: int) -> list[str]:
+    """Set the minutes on the unsaved bench; the names of what changed."""
+    if operation == "expose":
+        # No press tells loading from exposing: loading stays as it is while there is anything left to expose in.
+        bench.expose = max(1, minutes - bench.load)
+        bench.load = minutes - bench.expose
+        changed = ["expose", "load"]
+    else:
+        setattr(bench, operation, minutes)
+        changed = [operation]
+    try:
+        bench.as_capacity()
+    except CapacityValueError as error:
+        raise TimingRefused(f"{minutes} minutes contradict other minutes of the bench ({error}).") from error
+    return changed
+
+
+def _keep_promises(bench: Bench, days: Sequence[BenchDay], now: datetime) -> None:
+    """Store plans by the new minutes for every day whose plans no longer hold, or raise BenchPromised."""
+    broken = []
+    for day in days:
+        jobs = promised_jobs(day=day, now=now)
+        booked = [job.as_booked() for job in jobs]
+        if problems(bench.as_capacity(), day.as_capacity(), booked):
+            plans = () if day.opens_at <= now else _planned_anew(bench, day, booked)
+            _store(jobs, plans)
+            broken += [] if plans else [f"{day.on:%d %b %Y}"]
+    if broken:
+        more = f" and {len(broken) - MOST_DAYS_NAMED} more" if len(broken) > MOST_DAYS_NAMED else ""
+        named = ", ".join(broken[:MOST_DAYS_NAMED])
+        raise BenchPromised(
+            f"With these minutes the promises of {named}{more} could not be kept. Nothing was changed."
+        )
+
+
+def _planned_anew(bench: Bench, day: BenchDay, booked: Sequence[Booked]) -> Sequence[SittingPlan]:
+    """Plans by the new minutes for what is promised, or none where that was not found."""
+    # The solver takes a third of a second to load, so it is loaded only where it is asked.
+    from plates.capacity.exact import lay_out
+
+    sittings = [each.sitting for each in booked]
+    return lay_out(bench.as_capacity(), day.as_capacity(), sittings, seconds=SECONDS_A_DAY).plans
+
+
+def _store(jobs: Sequence[BenchJob], plans: Sequence[SittingPlan]) -> None:
+    for job, plan in zip(jobs, plans, strict=False):
+        job.plan = plan.as_json()
+        job.save(update_fields=["plan"])
