@@ -50,6 +50,7 @@ STUDIO = {
     "studio:move": BOTH,
     "plates:plate": READ,
     "plates:bench": READ,
+    "plates:timings": BOTH,
 }
 TABLE = PUBLIC | WITH_A_LINK | STUDIO
 
