@@ -4,7 +4,6 @@ from collections.abc import Sequence
 from datetime import datetime
 
 from django.db import transaction
-from django.db.models import F
 
 from plates.capacity import Booked, CapacityValueError, SittingPlan, problems
 from plates.errors import BenchPromised, TimingRefused
@@ -12,6 +11,7 @@ from plates.models import Bench, BenchDay, BenchJob
 from plates.selectors.bench import promised_jobs
 from plates.selectors.timings import Timing, timings
 from plates.services.bench import lock_day
+from plates.services.placing import changed
 
 # Of the solver's own work, for each day whose stored plans no longer hold.
 SECONDS_A_DAY = 1.0
@@ -30,10 +30,11 @@ def accept_timing(*, bench_id: int, operation: str, minutes: int, now: datetime)
     days = [lock_day(day_id) for day_id in ahead.values_list("pk", flat=True)]
     learned = {timing.name: timing for timing in timings(bench=bench)}
     _refuse_untaught(learned.get(operation), minutes)
-    changed = _set(bench, operation, minutes)
+    fields = _set(bench, operation, minutes)
     _keep_promises(bench, days, now)
-    bench.save(update_fields=changed)
-    BenchDay.objects.filter(pk__in=[day.pk for day in days]).update(version=F("version") + 1)
+    bench.save(update_fields=fields)
+    for day in days:
+        changed(day)
     return bench
 
 
@@ -59,15 +60,15 @@ def _set(bench: Bench, operation: str, minutes: int) -> list[str]:
         # No press tells loading from exposing: loading stays as it is while there is anything left to expose in.
         bench.expose = max(1, minutes - bench.load)
         bench.load = minutes - bench.expose
-        changed = ["expose", "load"]
+        fields = ["expose", "load"]
     else:
         setattr(bench, operation, minutes)
-        changed = [operation]
+        fields = [operation]
     try:
         bench.as_capacity()
     except CapacityValueError as error:
         raise TimingRefused(f"{minutes} minutes contradict other minutes of the bench ({error}).") from error
-    return changed
+    return fields
 
 
 def _keep_promises(bench: Bench, days: Sequence[BenchDay], now: datetime) -> None:
@@ -79,13 +80,17 @@ def _keep_promises(bench: Bench, days: Sequence[BenchDay], now: datetime) -> Non
         if problems(bench.as_capacity(), day.as_capacity(), booked):
             plans = () if day.opens_at <= now else _planned_anew(bench, day, booked)
             _store(jobs, plans)
-            broken += [] if plans else [f"{day.on:%d %b %Y}"]
+            broken += [] if plans else [day]
     if broken:
-        more = f" and {len(broken) - MOST_DAYS_NAMED} more" if len(broken) > MOST_DAYS_NAMED else ""
-        named = ", ".join(broken[:MOST_DAYS_NAMED])
-        raise BenchPromised(
-            f"With these minutes the promises of {named}{more} could not be kept. Nothing was changed."
-        )
+        raise BenchPromised(_unkept(broken, now))
+
+
+def _unkept(broken: Sequence[BenchDay], now: datetime) -> str:
+    named = ", ".join(f"{day.on:%d %b %Y}" for day in broken[:MOST_DAYS_NAMED])
+    more = f" and {len(broken) - MOST_DAYS_NAMED} more" if len(broken) > MOST_DAYS_NAMED else ""
+    begun = any(day.opens_at <= now for day in broken)
+    why = " A day that has begun is not planned anew: try again when it is over." if begun else ""
+    return f"With these minutes the promises of {named}{more} could not be kept. Nothing was changed.{why}"
 
 
 def _planned_anew(bench: Bench, day: BenchDay, booked: Sequence[Booked]) -> Sequence[SittingPlan]:
