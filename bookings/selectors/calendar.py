@@ -31,9 +31,9 @@ def open_days(*, now: datetime) -> list[SittingDay]:
 
 def openings(*, days: Sequence[SittingDay], sizes: Sequence[PlateSize], now: datetime) -> list[DayOpenings]:
     """For each day, the start times that the bench can really make for these plates."""
-    return [_day_openings(day, sizes, now) for day in days]
+    offers = bench.offers(days=[day.bench_day for day in days], sizes=sizes, now=now)
+    return [_day_openings(day, offer) for day, offer in zip(days, offers, strict=True)]
 
 
-def _day_openings(day: SittingDay, sizes: Sequence[PlateSize], now: datetime) -> DayOpenings:
-    offer = bench.offer(day=day.bench_day, sizes=sizes, now=now)
+def _day_openings(day: SittingDay, offer: bench.Offer) -> DayOpenings:
     return DayOpenings(day=day, starts=[day.local(start) for start in offer.starts], bound_by=offer.bound_by)

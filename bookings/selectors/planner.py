@@ -33,7 +33,8 @@ class PlannedHour:
 def days_ahead(*, now: datetime) -> list[PlannedDay]:
     """The days that have not closed, soonest first; two queries for any number."""
     days = SittingDay.objects.filter(bench_day__closes_at__gt=now).select_related("venue", "bench_day__bench")
-    promised = BenchJob.objects.promised(now).filter(day__closes_at__gt=now).values("day_id")
+    ahead = BenchJob.objects.promised(now).filter(day__closes_at__gt=now, retake_of__isnull=True)
+    promised = ahead.values("day_id")
     counts = {
         row["day_id"]: row
         for row in promised.annotate(sittings=Count("pk", distinct=True), plates=Count("slots"))

@@ -8,7 +8,7 @@ from django.db.models import OuterRef, Subquery
 from bookings.formats import clock
 from bookings.models import Consent, ConsentPurpose, Order, Sitting, SittingDay
 from bookings.selectors.orders import Account, account
-from plates.models import Plate, PlateSlot, Stage
+from plates.models import BenchJob, Plate, PlateSlot, Stage
 from plates.selectors import ledger
 from plates.services.ledger import NEXT_STAGE
 
@@ -21,6 +21,12 @@ class QueuePlate:
     live: Plate | None
     spoilt: list[Plate]
     next_stage: Stage | None
+    retake_at: datetime | None = None
+
+    @property
+    def squeezed(self) -> bool:
+        """Whether a plate has to be made again and no room was found for it beside the promises of the day."""
+        return bool(self.spoilt) and self.live is None and self.retake_at is None
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,6 +37,7 @@ class QueueRow:
     order: Order
     starts_at: datetime
     confirmed: bool
+    lapsed: bool
     account: Account
     show_consent: bool
     plates: list[QueuePlate]
@@ -54,10 +61,10 @@ def day_queue(*, day: SittingDay, now: datetime) -> list[QueueRow]:
         .prefetch_related("order__lines", "order__payments")
         .annotate(shown=Subquery(answers.order_by("-id").values("given")[:1]))
     )
-    sittings = [sitting for sitting in whole if sitting.bench_job.counts(now)]
+    sittings = [sitting for sitting in whole if _expected(sitting.bench_job, now)]
     slots = ledger.slots_of(job_ids=[sitting.bench_job_id for sitting in sittings])
     return [
-        _row(day, sitting, slots[sitting.bench_job_id], show_consent=bool(sitting.shown))
+        _row(day, sitting, slots[sitting.bench_job_id], show_consent=bool(sitting.shown), now=now)
         for sitting in sittings
     ]
 
@@ -75,24 +82,35 @@ def day_on(*, now: datetime) -> SittingDay | None:
     return ahead or days.order_by("-bench_day__opens_at").first()
 
 
-def _row(day: SittingDay, sitting: Sitting, slots: list[PlateSlot], *, show_consent: bool) -> QueueRow:
+def _row(
+    day: SittingDay, sitting: Sitting, slots: list[PlateSlot], *, show_consent: bool, now: datetime
+) -> QueueRow:
     order = sitting.order
     return QueueRow(
         sitting=sitting,
         order=order,
         starts_at=day.local(sitting.bench_job.starts_at),
         confirmed=sitting.bench_job.confirmed_at is not None,
+        lapsed=not sitting.bench_job.counts(now),
         account=account(order),
         show_consent=show_consent,
         plates=[_plate(slot) for slot in slots],
     )
 
 
+def _expected(job: BenchJob, now: datetime) -> bool:
+    """Whether the sitter may stand at the door: the place counts, or its time came before the deposit did."""
+    unpaid = job.released_at is None and job.held_until == job.starts_at <= now
+    return job.counts(now) or unpaid
+
+
 def _plate(slot: PlateSlot) -> QueuePlate:
     live = ledger.live_plate(slot)
+    spoilt = [plate for plate in slot.plates.all() if plate.stage == Stage.SPOILT]
     return QueuePlate(
         slot=slot,
         live=live,
-        spoilt=[plate for plate in slot.plates.all() if plate.stage == Stage.SPOILT],
+        spoilt=spoilt,
         next_stage=NEXT_STAGE.get(live.stage) if live else Stage.POURED,
+        retake_at=ledger.retake_at(spoilt[-1]) if spoilt and live is None else None,
     )

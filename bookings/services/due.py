@@ -3,10 +3,16 @@
 from datetime import datetime
 
 from bookings.services import notices, payments, pickup
+from plates.services import starts
 
 
 def drain(*, now: datetime) -> int:
-    """Confirm what was paid, tell clients whose plates are ready, send the letters that are due; return how many."""
+    """Confirm what was paid, tell clients whose plates are ready, send the letters that are due; return how many.
+
+    Then the start times of the days that have changed are worked out, for the pages that show them.
+    """
     payments.confirm_covered(now=now)
     pickup.announce_ready(now=now)
-    return notices.send_due(now=now)
+    sent = notices.send_due(now=now)
+    starts.work_out(now=now)
+    return sent

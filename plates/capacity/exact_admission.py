@@ -30,8 +30,9 @@ def admit_exactly(
 ) -> Admission:
     """Verified plans for the whole day with the asked sitting last, or a refusal whose remedy was tried exactly.
 
-    A day whose stored plans no longer hold together is mended where it can be. `starts` are the starts known to be free, of which a refusal names the nearest. What could not be decided in
-    `seconds` of the solver's work is refused as "undecided".
+    A day whose stored plans no longer hold together is mended where it can be. `starts` are the starts known to be
+    free, of which a refusal names the nearest. What could not be decided in `seconds` of the solver's work is
+    refused as "undecided".
     """
     case = Case(bench, day, tuple(booked), tuple(budgets))
     if case.bound(asked) is None:

@@ -73,7 +73,7 @@ class Migration(migrations.Migration):
         migrations.AddField(
             model_name='bench',
             name='wait_chance',
-            field=models.PositiveSmallIntegerField(blank=True, default=10, help_text='No sitting is sold that makes a long wait likelier than this for anybody; empty to sell without regard to it.', null=True, validators=[django.core.validators.MinValueValidator(1), django.core.validators.MaxValueValidator(100)], verbose_name='chance of a long wait (%)'),
+            field=models.PositiveSmallIntegerField(blank=True, default=10, help_text='No sitting is sold that makes a long wait likelier than this for anybody; empty: not regarded.', null=True, validators=[django.core.validators.MinValueValidator(1), django.core.validators.MaxValueValidator(100)], verbose_name='chance of a long wait (%)'),
         ),
         migrations.AddField(
             model_name='bench',

@@ -66,7 +66,7 @@ class Bench(models.Model):
         blank=True,
         default=10,
         validators=[MinValueValidator(1), MaxValueValidator(100)],
-        help_text="No sitting is sold that makes a long wait likelier than this for anybody; empty to sell without regard to it.",
+        help_text="No sitting is sold that makes a long wait likelier than this for anybody; empty: not regarded.",
     )
     wait_limit = minutes(10, "A sitter who is begun more minutes late than this has waited long.")
     retake_chance = percent(15, "Plates in a hundred that have to be made again.", most=95)
@@ -132,7 +132,6 @@ class Bench(models.Model):
                 next_pour_within=self.next_pour_within,
             ),
         )
-
 
     def chances(self) -> tuple[int | None, ...]:
         """What is reckoned with beside the plan: the limits on waiting, and the luck of plates, sitters and hands."""

@@ -74,10 +74,11 @@ class BenchJob(models.Model):
         plates = tuple(size.as_capacity() for size in self.sizes())
         return capacity.Sitting(start=self.day.minute(self.starts_at), plates=plates)
 
-    def as_booked(self) -> capacity.Booked:
-        """The promise with its plan; what has begun is never planned anew."""
+    def as_booked(self, now: datetime | None = None) -> capacity.Booked:
+        """The promise with its plan; what has begun, or should have by `now`, is never planned anew."""
         plan = capacity.SittingPlan.from_json(self.plan)
-        return capacity.Booked(self.as_sitting(), plan, begun=self.begun_at is not None)
+        begun = self.begun_at is not None or (now is not None and self.starts_at <= now)
+        return capacity.Booked(self.as_sitting(), plan, begun=begun)
 
 
 class PlateSlot(models.Model):

@@ -4,7 +4,9 @@ from collections.abc import Sequence
 from hashlib import sha256
 
 from plates import capacity
-from plates.models import BenchDay
+from plates.models import Bench, BenchDay, PlateSize
+
+MOST_USUAL = 3
 
 
 def order_key(bench: capacity.Bench, plates: Sequence[capacity.Size]) -> str:
@@ -19,3 +21,14 @@ def standing(day: BenchDay) -> str:
     """A name for the day with its hours, its bench and everything promised on it; another one after any change."""
     facts = (day.version, day.as_capacity(), day.bench.as_capacity(), day.bench.chances())
     return sha256(repr(facts).encode()).hexdigest()[:40]
+
+
+def usual_orders(bench: Bench) -> dict[str, tuple[capacity.Size, ...]]:
+    """One to MOST_USUAL plates of each offered size, once for all sizes that the bench cannot tell apart."""
+    can = bench.as_capacity()
+    found: dict[str, tuple[capacity.Size, ...]] = {}
+    for size in PlateSize.objects.filter(offered=True):
+        for count in range(1, MOST_USUAL + 1):
+            plates = (size.as_capacity(),) * count
+            found.setdefault(order_key(can, plates), plates)
+    return found

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from datetime import datetime, tzinfo
 
 from plates.lanes import Drawing, LaneJob, lay_out
-from plates.models import BenchDay
+from plates.models import BenchDay, BenchJob
 from plates.selectors.bench import promised_jobs
 
 
@@ -19,10 +19,14 @@ def day_lanes(*, day: BenchDay, labels: Mapping[int, str], zone: tzinfo, now: da
 
     jobs = [
         LaneJob(
-            label=labels.get(job.pk, clock(day.minute(job.starts_at))),
+            label=labels.get(job.pk) or _own_label(job, clock(day.minute(job.starts_at))),
             booked=job.as_booked(),
             firm=job.confirmed_at is not None,
         )
         for job in promised_jobs(day=day, now=now)
     ]
     return lay_out(day.bench.as_capacity(), day.as_capacity(), jobs, now=day.minute(now), clock=clock)
+
+
+def _own_label(job: BenchJob, starts: str) -> str:
+    return f"{starts} retake of plate {job.retake_of.number}" if job.retake_of else starts

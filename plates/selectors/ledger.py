@@ -4,6 +4,8 @@ from collections.abc import Collection
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
+from django.db.models import Prefetch
+
 from plates.models import Bench, Plate, PlateSlot, Stage
 
 
@@ -19,7 +21,8 @@ class InWash:
 
 def slots_of(*, job_ids: Collection[int]) -> dict[int, list[PlateSlot]]:
     """The promised plates of each job in order, with every plate poured for them; two queries for any number."""
-    slots = PlateSlot.objects.filter(job_id__in=job_ids).select_related("size").prefetch_related("plates")
+    plates = Prefetch("plates", Plate.objects.select_related("retake"))
+    slots = PlateSlot.objects.filter(job_id__in=job_ids).select_related("size").prefetch_related(plates)
     found: dict[int, list[PlateSlot]] = {job_id: [] for job_id in job_ids}
     for slot in slots:
         found[slot.job_id].append(slot)
@@ -29,6 +32,12 @@ def slots_of(*, job_ids: Collection[int]) -> dict[int, list[PlateSlot]]:
 def live_plate(slot: PlateSlot) -> Plate | None:
     """The plate that is being made for this place, leaving out spoilt ones; needs `plates` at hand."""
     return next((plate for plate in slot.plates.all() if plate.stage != Stage.SPOILT), None)
+
+
+def retake_at(plate: Plate) -> datetime | None:
+    """When the plan of the day has room to make a spoilt plate again, if it has; needs `retake` at hand."""
+    job = getattr(plate, "retake", None)  # the row is missing where no room was found
+    return job.starts_at if job else None
 
 
 def in_the_wash(*, bench: Bench) -> list[InWash]:

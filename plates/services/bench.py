@@ -94,7 +94,9 @@ def begin(*, job_id: int, now: datetime) -> BenchJob:
         raise JobReleased("This sitting was given back, so no plate is made for it.")
     if job.begun_at is None:
         if not job.counts(now) and not placing.keep(day=job.day, job=job, now=now):
-            raise PlaceGone("The place of this sitting lapsed and was sold. Give the sitting another time first.")
+            raise PlaceGone(
+                "The place of this sitting lapsed and was sold. Give the sitting another time first."
+            )
         job.begun_at = now
         job.save(update_fields=["begun_at"])
         placing.changed(job.day)

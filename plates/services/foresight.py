@@ -51,12 +51,14 @@ def foresee(full: BenchFull, *, now: datetime) -> None:
         return
     bench, hours, asked = day.bench.as_capacity(), day.as_capacity(), full.asked
     others = [job for job in promised_jobs(day=day, now=now) if job.pk != full.leaving]
-    booked = [job.as_booked() for job in others]
+    booked = [job.as_booked(now) for job in others]
     free = starts_known(day=day, booked=booked, plates=asked.plates)
     admission = admit_exactly(bench, hours, booked, asked, starts=free)
     if admission.refusal is not None:
         raise BenchFull(day, admission.refusal, asked=asked, leaving=full.leaving) from full
-    _put_down(full, order_key(bench, asked.plates), [*(str(job.pk) for job in others), "asked"], admission.plans)
+    _put_down(
+        full, order_key(bench, asked.plates), [*(str(job.pk) for job in others), "asked"], admission.plans
+    )
 
 
 def _put_down(full: BenchFull, order: str, names: list[str], plans: tuple[capacity.SittingPlan, ...]) -> None:

@@ -8,7 +8,7 @@ from django.db.models import F
 
 from plates.errors import SlotTaken, StageOutOfOrder
 from plates.models import Plate, PlateEvent, PlateNumber, PlateSlot, SpoiltReason, Stage
-from plates.services import bench
+from plates.services import bench, retakes
 
 # The only ways on. Handed over and spoilt are the ends.
 NEXT_STAGE: dict[str, Stage] = {
@@ -36,6 +36,7 @@ def pour(*, slot_id: int, operator: User | None, now: datetime) -> Plate:
         number=_next_number(), slot=slot, size=slot.size, stage=Stage.POURED, stage_at=now
     )
     PlateEvent.objects.create(plate=plate, stage=Stage.POURED, at=now, operator=operator)
+    retakes.begin(slot=slot, now=now)
     return plate
 
 
@@ -53,7 +54,9 @@ def record_stage(*, plate_id: int, stage: str, operator: User | None, now: datet
 
 @transaction.atomic
 def spoil(*, plate_id: int, reason: str, note: str, operator: User | None, now: datetime) -> Plate:
-    """Give a plate up and keep the reason; its place in the job is free for a retake."""
+    """Give a plate up and keep the reason; room to make it again is kept on its day where there is any."""
+    # The day first, as everywhere: a place may be sold on it at this moment.
+    job, _ = bench.locked_job(Plate.objects.select_related("slot").get(pk=plate_id).slot.job_id)
     plate = _locked(plate_id)
     if plate.stage == Stage.SPOILT:
         return plate
@@ -62,7 +65,9 @@ def spoil(*, plate_id: int, reason: str, note: str, operator: User | None, now: 
             f"Plate {plate.number} is in its owner's hands and can no longer be spoilt here."
         )
     plate.spoilt_reason = SpoiltReason(reason)
-    return _append(plate, Stage.SPOILT, operator=operator, now=now, note=note)
+    _append(plate, Stage.SPOILT, operator=operator, now=now, note=note)
+    retakes.plan(plate=plate, day=job.day, now=now)
+    return plate
 
 
 def _locked(plate_id: int) -> Plate:

@@ -75,9 +75,7 @@ def _as_foreseen(
     if seen is None or not all(str(other.pk) in seen.plans for other in others):
         return ()
     names = [*(str(other.pk) for other in others), "asked"]
-    return _verified(
-        day, booked, [capacity.SittingPlan.from_json(seen.plans[name]) for name in names], asked
-    )
+    return _verified(day, booked, [capacity.SittingPlan.from_json(seen.plans[name]) for name in names], asked)
 
 
 def _verified(

@@ -126,7 +126,7 @@ def test_a_lapsed_hold_whose_place_went_offers_the_nearest_times_and_keeps_what_
 
     page = Page(response)
     assert response.status_code == 409
-    assert "hands are taken from 10:" in page.text
+    assert "The room is full of sitters from 10:" in page.text
     assert {name: page.fields[name] for name in TYPED} == TYPED
     assert page.buttons
     assert Order.objects.get(pk=order.pk).placed_at is None

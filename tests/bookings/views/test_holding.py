@@ -64,7 +64,7 @@ def test_a_taken_start_is_said_on_the_clock_of_the_venue(client, day):
     response = hold(client, start=f"{islands.pk} {eleven_utc}")
 
     assert response.status_code == 409
-    assert "hands are taken from 10:" in Page(response).text
+    assert "The room is full of sitters from 10:" in Page(response).text
 
 
 def test_the_same_form_sent_twice_is_one_order_and_both_answers_lead_to_its_page(client, day, clock):

@@ -166,7 +166,7 @@ def test_a_move_to_a_taken_time_is_refused_on_the_clock_of_the_asked_day(photogr
     response = photographer.post(page_of(order, "move"), {"start": f"{islands.pk} 2026-11-28T11:00:00+00:00"})
 
     assert response.status_code == 409
-    assert "hands are taken from 10:" in Page(response).text
+    assert "The room is full of sitters from 10:" in Page(response).text
     assert Order.objects.get(pk=order.pk).sitting.day == day
 
 
