@@ -174,5 +174,6 @@ def test_what_a_service_is_told_has_a_name():
 
     assert offenders(by_place) == {
         "plates/services/bench.py: lock_day": ["day_id"],
+        "plates/services/foresight.py: foreseeing": ["sale"],  # a decorator
         "bookings/services/calendar.py: instant": ["on", "at", "zone"],
     }

@@ -89,7 +89,7 @@ def begin(*, job_id: int, now: datetime) -> BenchJob:
 
     A lapsed place is kept, even after its start, where it is still free; else BenchFull.
     """
-    job, _ = locked_job(job_id)
+    job, _ = locked_job(job_id=job_id)
     if job.released_at is not None:
         raise JobReleased("This sitting was given back, so no plate is made for it.")
     if job.begun_at is None:
@@ -99,27 +99,27 @@ def begin(*, job_id: int, now: datetime) -> BenchJob:
             )
         job.begun_at = now
         job.save(update_fields=["begun_at"])
-        placing.changed(job.day)
+        placing.changed(day=job.day)
     return job
 
 
 @transaction.atomic
 def release(*, job_id: int, now: datetime) -> BenchJob:
     """Give the place back. Safe twice; BenchPromised once a plate has been poured."""
-    job, _ = locked_job(job_id)
+    job, _ = locked_job(job_id=job_id)
     if job.released_at is not None:
         return job
     _refuse_begun(job)
     job.released_at = now
     job.save(update_fields=["released_at"])
-    placing.changed(job.day)
+    placing.changed(day=job.day)
     return job
 
 
 @transaction.atomic
 def move(*, job_id: int, day_id: int, starts_at: datetime, now: datetime) -> BenchJob:
     """Promise the same plates at another time or day, and give the old place back, both or neither."""
-    job, days = locked_job(job_id, and_day=day_id)
+    job, days = locked_job(job_id=job_id, and_day=day_id)
     if job.released_at is not None:
         raise JobReleased("This place was given back; book a new sitting instead.")
     _refuse_begun(job)
@@ -129,7 +129,7 @@ def move(*, job_id: int, day_id: int, starts_at: datetime, now: datetime) -> Ben
     asked = capacity.Sitting(start, job.as_sitting().plates)
     job.plan = {}
     placing.place(day=day, job=job, asked=asked, now=now)
-    placing.changed(old_day)
+    placing.changed(day=old_day)
     return job
 
 
@@ -141,7 +141,7 @@ def _start_minute(day: BenchDay, starts_at: datetime, now: datetime) -> int:
     return day.minute(starts_at)
 
 
-def locked_job(job_id: int, *, and_day: int | None = None) -> tuple[BenchJob, dict[int, BenchDay]]:
+def locked_job(*, job_id: int, and_day: int | None = None) -> tuple[BenchJob, dict[int, BenchDay]]:
     """The job with its day, and both days by id, all locked. One that was moved meanwhile is followed."""
     job = BenchJob.objects.get(pk=job_id)
     days: dict[int, BenchDay] = {}
@@ -157,7 +157,7 @@ def locked_job(job_id: int, *, and_day: int | None = None) -> tuple[BenchJob, di
 
 def _kept(*, job_id: int, now: datetime, at_the_door: bool = False) -> BenchJob:
     """Return the job with its place sure at `now`, taking the place anew when the hold has lapsed."""
-    job, _ = locked_job(job_id)
+    job, _ = locked_job(job_id=job_id)
     if job.released_at is not None:
         raise JobReleased("This place was given back; book a new sitting instead.")
     if job.counts(now):
@@ -167,7 +167,7 @@ def _kept(*, job_id: int, now: datetime, at_the_door: bool = False) -> BenchJob:
     if job.starts_at > now:
         placing.place(day=job.day, job=job, asked=job.as_sitting(), now=now)
     elif placing.keep(day=job.day, job=job, now=now):
-        placing.changed(job.day)
+        placing.changed(day=job.day)
     else:
         raise StartPassed("That start time has passed and its place was sold. Choose a later one.")
     return job

@@ -32,13 +32,13 @@ def foreseeing(sale: Callable[Given, Answer]) -> Callable[Given, Answer]:
             try:
                 return sale(*args, **kwargs)
             except BenchFull as full:
-                foresee(full, now=cast(datetime, kwargs["now"]))
+                foresee(full=full, now=cast(datetime, kwargs["now"]))
         return sale(*args, **kwargs)
 
     return tried
 
 
-def foresee(full: BenchFull, *, now: datetime) -> None:
+def foresee(*, full: BenchFull, now: datetime) -> None:
     """Plan the day anew for what was refused, so that it can be asked for again; else BenchFull with the last word.
 
     Nothing is planned where the day has changed since: then the refusal need not be true any more.

@@ -56,7 +56,7 @@ def record_stage(*, plate_id: int, stage: str, operator: User | None, now: datet
 def spoil(*, plate_id: int, reason: str, note: str, operator: User | None, now: datetime) -> Plate:
     """Give a plate up and keep the reason; room to make it again is kept on its day where there is any."""
     # The day first, as everywhere: a place may be sold on it at this moment.
-    job, _ = bench.locked_job(Plate.objects.select_related("slot").get(pk=plate_id).slot.job_id)
+    job, _ = bench.locked_job(job_id=Plate.objects.select_related("slot").get(pk=plate_id).slot.job_id)
     plate = _locked(plate_id)
     if plate.stage == Stage.SPOILT:
         return plate

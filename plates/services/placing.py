@@ -34,7 +34,7 @@ def place(*, day: BenchDay, job: BenchJob, asked: capacity.Sitting, now: datetim
             other.save(update_fields=["plan"])
     job.plan = mine.as_json()
     job.save()
-    changed(day)
+    changed(day=day)
 
 
 def keep(*, day: BenchDay, job: BenchJob, now: datetime) -> bool:
@@ -44,7 +44,7 @@ def keep(*, day: BenchDay, job: BenchJob, now: datetime) -> bool:
     return bool(_as_before(day, job, booked, job.as_sitting()))
 
 
-def changed(day: BenchDay) -> None:
+def changed(*, day: BenchDay) -> None:
     """Count a change of the locked day; what was foreseen for it before is worth nothing now."""
     BenchDay.objects.filter(pk=day.pk).update(version=F("version") + 1)
     Foreseen.objects.filter(day=day).delete()

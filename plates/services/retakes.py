@@ -34,7 +34,7 @@ def plan(*, plate: Plate, day: BenchDay, now: datetime) -> BenchJob | None:
         retake_of=plate,
         plan=admission.plans[-1].as_json(),
     )
-    placing.changed(day)
+    placing.changed(day=day)
     return job
 
 

@@ -34,7 +34,7 @@ def accept_timing(*, bench_id: int, operation: str, minutes: int, now: datetime)
     _keep_promises(bench, days, now)
     bench.save(update_fields=fields)
     for day in days:
-        changed(day)
+        changed(day=day)
     return bench
 
 

@@ -77,7 +77,7 @@ def test_what_was_foreseen_is_taken_under_the_lock_and_then_forgotten(day):
     starts_at, full = refused_start(day)
     plans_before = {job.pk: job.plan for job in promised_jobs(day=day, now=NOW)}
 
-    foresee(full, now=NOW)
+    foresee(full=full, now=NOW)
     assert Foreseen.objects.count() == 1
     job = reserved(day, starts_at)
 
@@ -90,7 +90,7 @@ def test_what_was_foreseen_is_taken_under_the_lock_and_then_forgotten(day):
 
 def test_what_was_foreseen_for_a_day_that_changed_is_not_taken(day):
     starts_at, full = refused_start(day)
-    foresee(full, now=NOW)
+    foresee(full=full, now=NOW)
     Foreseen.objects.update(version=full.day.version - 1)
 
     with pytest.raises(BenchFull):
@@ -99,7 +99,7 @@ def test_what_was_foreseen_for_a_day_that_changed_is_not_taken(day):
 
 def test_foreseen_plans_that_the_verifier_does_not_pass_are_not_taken(day):
     starts_at, full = refused_start(day)
-    foresee(full, now=NOW)
+    foresee(full=full, now=NOW)
     row = Foreseen.objects.get()
     row.plans["asked"]["settle"] += 30
     row.save()
@@ -112,7 +112,7 @@ def test_a_day_that_changed_since_the_refusal_is_simply_asked_again(day):
     _, full = refused_start(day)
     bench.release(job_id=promised_jobs(day=day, now=NOW)[0].pk, now=NOW)
 
-    foresee(full, now=NOW)
+    foresee(full=full, now=NOW)
 
     assert not Foreseen.objects.exists()
 
