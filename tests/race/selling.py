@@ -1,13 +1,16 @@
 """Races for places on a bench."""
 
-from datetime import datetime, time, timedelta
+from contextlib import suppress
+from datetime import UTC, datetime, time, timedelta
 from functools import partial
 from uuid import UUID, uuid4
 
 from bookings.models import Method, Order, Payment, SittingDay
 from bookings.selectors.orders import account
 from bookings.services import booking, payments
-from plates.models import BenchJob
+from plates.errors import BenchFull
+from plates.models import BenchDay, BenchJob
+from plates.services import bench
 from tests import builders
 from tests.builders import NOW
 from tests.race.layouts import (
@@ -32,7 +35,9 @@ def _last_places() -> World:
     return {"days": [day.pk for day in days], "calm": sold_one_after_another(calm)}
 
 
-def _hold(day_id: int, *, key: UUID | None = None, at: time = time(10), size: str = "quarter") -> str:
+def _hold(
+    day_id: int, *, key: UUID | None = None, at: time | datetime = time(10), size: str = "quarter"
+) -> str:
     day = SittingDay.objects.select_related("venue", "bench_day").get(pk=day_id)
     return builders.a_held_order(day, at=at, sizes=(size,), submission_key=key).reference
 
@@ -107,7 +112,57 @@ def _same_form(world: World, number: int):
     ]
 
 
+SQUEEZED_STARTS = 8
+EACH_WANTED = 4
+
+
+def _squeeze() -> World:
+    """A bench with one pair of hands, and how many places gaps alone give on another day of it."""
+    day, other = some_days(2, builders.a_bench())
+    return {"days": [day.pk], "by_gaps": _sold_by_gaps(other.bench_day_id)}
+
+
+def _sold_by_gaps(bench_day_id: int) -> int:
+    """What is sold of the same starts one after another when no day is ever planned anew."""
+    sold = 0
+    for number in range(SQUEEZED_STARTS * EACH_WANTED):
+        starts_at = BenchDay.objects.get(pk=bench_day_id).opens_at + _after(number)
+        sizes = [builders.a_size("quarter")]
+        held_until = NOW + timedelta(minutes=20)
+        with suppress(BenchFull):
+            bench.reserve(
+                day_id=bench_day_id, starts_at=starts_at, sizes=sizes, held_until=held_until, now=NOW
+            )
+            sold += 1
+    return sold
+
+
+def _after(number: int) -> timedelta:
+    return timedelta(minutes=15 * (number % SQUEEZED_STARTS))
+
+
+def _press_in(world: World, number: int):
+    """Every start is wanted by four; gaps hold fewer of them than the whole day planned anew does."""
+    ten = datetime(2026, 11, 28, 10, tzinfo=UTC)
+    wanted = [ten + _after(5 * number + turn) for turn in range(2)]
+    return [partial(_hold, world["days"][0], at=starts_at) for starts_at in wanted]
+
+
+def _refused_for_nothing(world: World) -> World:
+    """Which of the starts that somebody was refused can be sold even now that the day is fuller than it was then."""
+    day = SittingDay.objects.select_related("bench_day").get(pk=world["days"][0])
+    wrong = []
+    for number in range(SQUEEZED_STARTS):
+        starts_at = day.bench_day.opens_at + _after(number)
+        sold = BenchJob.objects.filter(day=day.bench_day, starts_at=starts_at).count()
+        with suppress(BenchFull):
+            if sold < EACH_WANTED:
+                wrong.append(builders.a_held_order(day, at=starts_at).reference)
+    return {"wrongly_refused": wrong}
+
+
 SCENES = {
+    "squeeze": Scene(_squeeze, _press_in, lambda world: _days_sold(world) | _refused_for_nothing(world)),
     "last_places": Scene(
         _last_places, lambda world, _: [partial(_hold, day) for day in world["days"]], _days_sold
     ),
