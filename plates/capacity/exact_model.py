@@ -4,13 +4,14 @@ This is the only module that loads the solver (CP-SAT of ortools), which takes a
 an exact answer is needed, not before.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from typing import Any, Literal
 
 from ortools.sat.python import cp_model
 
 Outcome = Literal["found", "impossible", "unknown"]
 Minute = Any  # A variable of the solver, or one plus a whole number; the solver has no types of its own.
+Lag = tuple[Minute, Minute, int]  # The second comes at least so many minutes after the first.
 WALL_FACTOR = 4
 FIXED_SEED = 1
 
@@ -47,6 +48,13 @@ class Board:
             self._model.add(second >= first + least)
         if most is not None:
             self._model.add(second <= first + most)
+
+    def either(self, one: Sequence[Lag], other: Sequence[Lag]) -> None:
+        """All lags of `one` hold, or all of `other`: for steps whose order is open and whose gap depends on it."""
+        chosen = self._model.new_bool_var("")
+        for lags, holds in ((one, chosen), (other, ~chosen)):
+            for first, second, least in lags:
+                self._model.add(second >= first + least).only_enforce_if(holds)
 
     def last_of(self, minutes: Iterable[Minute], earliest: int, latest: int) -> Minute:
         """The latest of some minutes."""
