@@ -1,4 +1,4 @@
-"""python -m tests.bench.month: a month of start times read as a visitor's page reads them, in an empty database of its own.
+"""A month of start times read as a visitor's page reads them, in a database of its own: `python -m tests.bench.month`.
 
 Prints the milliseconds of the selector for thirty days with sittings on them and an order of three plates: read from
 what was worked out beforehand, and looked for as gaps, with the ratio; and how long the working out took.
@@ -6,6 +6,7 @@ what was worked out beforehand, and looked for as gaps, with the ratio; and how 
 
 import os
 import random
+import sys
 import tempfile
 import time
 from datetime import timedelta
@@ -25,7 +26,7 @@ def main() -> None:
 
         django.setup()
         call_command("migrate", verbosity=0)
-        print(report())
+        sys.stdout.write(report() + "\n")
 
 
 def report() -> str:
