@@ -90,7 +90,8 @@ def an_extra(name: str = "Velvet case", kind: str = ExtraKind.CASE, amount: int 
 
 
 def a_bench(**changes: object) -> Bench:
-    facts: dict[str, object] = {"name": "Home bench"}
+    """A bench that sells what it can make, without regard to waiting: chance is looked at where it is the subject."""
+    facts: dict[str, object] = {"name": "Home bench", "wait_chance": None}
     return Bench.objects.create(**(facts | changes))
 
 

@@ -9,12 +9,13 @@ from plates.capacity.answers import Admission, Openings, Refusal
 from plates.capacity.bench import Bench, Budget, Day, Sitting, Size, Span, Timings
 from plates.capacity.clock_hours import Hour, hours
 from plates.capacity.explain import sentence
-from plates.capacity.timeline import Booked, Occupation, PlatePlan, SittingPlan, occupations
+from plates.capacity.risk_values import Chances
+from plates.capacity.timeline import Booked, Occupation, PlatePlan, SittingPlan, occupations, planned
 from plates.capacity.values import CapacityValueError
 from plates.capacity.verify import problems
 
 __all__ = [
-    "Admission", "Bench", "Booked", "Budget", "CapacityValueError", "Day", "Hour", "Occupation", "Openings",
+    "Admission", "Bench", "Booked", "Budget", "CapacityValueError", "Chances", "Day", "Hour", "Occupation", "Openings",
     "PlatePlan", "Refusal", "Sitting", "SittingPlan", "Size", "Span", "Timings", "admit", "explain", "hours",
-    "occupations", "openings", "problems", "sentence",
+    "occupations", "openings", "planned", "problems", "sentence",
 ]  # fmt: skip

@@ -11,7 +11,7 @@ from plates.capacity.bench import Bench, Budget, Day, Sitting, Size
 from plates.capacity.case import Case
 from plates.capacity.choosing import roomiest
 from plates.capacity.refusing import Refusing
-from plates.capacity.timeline import Booked
+from plates.capacity.timeline import Booked, SittingPlan
 from plates.capacity.verify import problems
 
 
@@ -20,14 +20,18 @@ def admit(
 ) -> Admission:
     """Plans for the whole day with the asked sitting last, or a refusal with its reason."""
     case = Case(bench, day, tuple(booked), tuple(budgets))
-    if case.bound(asked) is None:
-        plan = roomiest(case, asked)
-        if plan is not None:
-            whole = (*case.booked, Booked(asked, plan))
-            if not problems(bench, day, whole, budgets):
-                return Admission(tuple(each.plan for each in whole), None)
+    plan = inserted(case, asked)
+    if plan is not None:
+        whole = (*case.booked, Booked(asked, plan))
+        if not problems(bench, day, whole, budgets):
+            return Admission(tuple(each.plan for each in whole), None)
     starts = _starts(case, asked.plates, None)
     return Admission((), Refusing(case, starts).refusal(asked))
+
+
+def inserted(case: Case, asked: Sitting) -> SittingPlan | None:
+    """The plan that gates 0 and 1 give the asked sitting on the day as it stands, or None."""
+    return roomiest(case, asked) if case.bound(asked) is None else None
 
 
 def openings(

@@ -1,6 +1,6 @@
-"""Gate 2 at the moment of sale: may a sitting that gate 1 found no gap for be promised after all?
+"""Gates 2 and 3 at the moment of sale: may a sitting that gate 1 found no gap for be promised after all?
 
-Loads the solver; import it only where gate 1 has refused.
+Loads the solver and numpy; import it only where gate 1 has refused.
 """
 
 from collections.abc import Sequence
@@ -11,7 +11,9 @@ from plates.capacity.case import Case
 from plates.capacity.exact import SECONDS, replan
 from plates.capacity.exact_openings import Gate
 from plates.capacity.refusing import Refusing
-from plates.capacity.timeline import Booked
+from plates.capacity.risk_values import Chances
+from plates.capacity.timeline import Booked, planned
+from plates.capacity.waiting import refused_for_waiting
 
 SECONDS_A_REASON = 0.25
 SECONDS_OF_REASONS = 1.0
@@ -25,6 +27,7 @@ def admit_exactly(
     asked: Sitting,
     budgets: Sequence[Budget] = (),
     *,
+    chances: Chances | None = None,
     starts: Sequence[int] = (),
     seconds: float = SECONDS,
 ) -> Admission:
@@ -32,16 +35,24 @@ def admit_exactly(
 
     A day whose stored plans no longer hold together is mended where it can be. `starts` are the starts known to be
     free, of which a refusal names the nearest. What could not be decided in `seconds` of the solver's work is
-    refused as "undecided".
+    refused as "undecided". With a limit in `chances` the plans are also refused where somebody would wait too often.
     """
     case = Case(bench, day, tuple(booked), tuple(budgets))
     if case.bound(asked) is None:
         found = replan(bench, day, case.booked, asked, case.budgets, seconds=seconds)
         if found.plans:
-            return Admission(found.plans, None)
+            after = planned(case.booked, found.plans, asked)
+            return _unless_waiting(case, after, chances or Chances(), starts)
         if found.unknown:
             free = nearest(asked.start, tuple(starts))
             return Admission((), Refusal(asked.start, UNDECIDED, asked.start, asked.start, None, free))
     reasons = Gate(SECONDS_A_REASON, SECONDS_OF_REASONS)
     refusing = Refusing(case, starts, lambda changed, wish: bool(reasons.opens(changed, wish)))
     return Admission((), refusing.refusal(asked))
+
+
+def _unless_waiting(
+    case: Case, after: Sequence[Booked], chances: Chances, starts: Sequence[int]
+) -> Admission:
+    refusal = refused_for_waiting(case.bench, case.day, case.booked, after, chances, starts)
+    return Admission((), refusal) if refusal else Admission(tuple(each.plan for each in after), None)

@@ -25,7 +25,8 @@ class Decided:
 
 def decided(case: Case, plates: tuple[Size, ...]) -> Decided:
     """All starts of the grid on the day as it stands; refused means proven impossible."""
-    answers = answered(case, plates)
+    gate = Gate(SECONDS_A_START, SECONDS_A_DAY)
+    answers = {start: gate.opens(case, Sitting(start, plates)) for start in case.grid()}
     starts = tuple(start for start, answer in answers.items() if answer)
     reasons = Gate(SECONDS_A_REASON, SECONDS_OF_REASONS)
     refusing = Refusing(case, starts, lambda changed, asked: bool(reasons.opens(changed, asked)))
@@ -33,14 +34,6 @@ def decided(case: Case, plates: tuple[Size, ...]) -> Decided:
         refusing.refusal(Sitting(start, plates)) for start, answer in answers.items() if answer is False
     )
     return Decided(starts, refused, tuple(start for start, answer in answers.items() if answer is None))
-
-
-def answered(
-    case: Case, plates: tuple[Size, ...], *, seconds: float = SECONDS_A_START, in_all: float = SECONDS_A_DAY
-) -> dict[int, bool | None]:
-    """For each start of the grid whether the plates can be promised then; None where that was not decided."""
-    gate = Gate(seconds, in_all)
-    return {start: gate.opens(case, Sitting(start, plates)) for start in case.grid()}
 
 
 class Gate:

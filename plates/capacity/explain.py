@@ -14,6 +14,7 @@ SENTENCES = {
     "opening": "The studio opens at {end}.",
     "size": "The bench cannot take a plate of that size.",
     "budget": "There is not enough {name} for these plates on that day.",
+    "waiting": "With this sitting too, whoever comes at {begin} would too often have to wait long.",
     "undecided": "Whether the bench can still make these plates at {begin} could not be worked out in time.",
     "grid": "No sitting starts at {begin}.",
 }

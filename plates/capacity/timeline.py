@@ -1,7 +1,7 @@
 """A sitting laid out in minutes, and what it occupies while it runs."""
 
-from collections.abc import Iterator, Mapping
-from dataclasses import asdict, dataclass, fields
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import asdict, dataclass, fields, replace
 from typing import Literal, NamedTuple
 
 from plates.capacity.bench import Bench, Sitting
@@ -65,6 +65,13 @@ class Booked:
     def __post_init__(self) -> None:
         if len(self.plan.plates) != len(self.sitting.plates):
             raise CapacityValueError("plan", "must hold one plate plan for each plate")
+
+
+def planned(booked: Sequence[Booked], plans: Sequence[SittingPlan], asked: Sitting) -> tuple[Booked, ...]:
+    """The booked sittings with their new plans and the asked one last; one plan for each of them."""
+    *kept, mine = plans
+    before = (replace(each, plan=plan) for each, plan in zip(booked, kept, strict=True))
+    return (*before, Booked(asked, mine))
 
 
 class Occupation(NamedTuple):

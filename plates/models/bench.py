@@ -101,6 +101,7 @@ class Bench(models.Model):
     def clean(self) -> None:
         try:
             self.as_capacity()
+            self.as_chances()
         except capacity.CapacityValueError as error:
             raise ValidationError(str(error)) from error
 
@@ -133,15 +134,15 @@ class Bench(models.Model):
             ),
         )
 
-    def chances(self) -> tuple[int | None, ...]:
-        """What is reckoned with beside the plan: the limits on waiting, and the luck of plates, sitters and hands."""
-        return (
-            self.wait_chance,
-            self.wait_limit,
-            self.retake_chance,
-            self.no_show_chance,
-            self.spread,
-            self.late_minutes,
+    def as_chances(self) -> capacity.Chances:
+        """The luck and the limits that risk reckons with, as the capacity engine knows them."""
+        return capacity.Chances(
+            retake=self.retake_chance / 100,
+            no_show=self.no_show_chance / 100,
+            spread=self.spread / 100,
+            late_sd=self.late_minutes,
+            wait_limit=self.wait_limit,
+            chance_limit=None if self.wait_chance is None else self.wait_chance / 100,
         )
 
 

@@ -19,7 +19,7 @@ def order_key(bench: capacity.Bench, plates: Sequence[capacity.Size]) -> str:
 
 def standing(day: BenchDay) -> str:
     """A name for the day with its hours, its bench and everything promised on it; another one after any change."""
-    facts = (day.version, day.as_capacity(), day.bench.as_capacity(), day.bench.chances())
+    facts = (day.version, day.as_capacity(), day.bench.as_capacity(), day.bench.as_chances())
     return sha256(repr(facts).encode()).hexdigest()[:40]
 
 

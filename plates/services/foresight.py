@@ -53,7 +53,7 @@ def foresee(*, full: BenchFull, now: datetime) -> None:
     others = [job for job in promised_jobs(day=day, now=now) if job.pk != full.leaving]
     booked = [job.as_booked(now) for job in others]
     free = starts_known(day=day, booked=booked, plates=asked.plates)
-    admission = admit_exactly(bench, hours, booked, asked, starts=free)
+    admission = admit_exactly(bench, hours, booked, asked, chances=day.bench.as_chances(), starts=free)
     if admission.refusal is not None:
         raise BenchFull(day, admission.refusal, asked=asked, leaving=full.leaving) from full
     _put_down(

@@ -27,6 +27,7 @@ def place(*, day: BenchDay, job: BenchJob, asked: capacity.Sitting, now: datetim
         if admission.refusal is not None:
             raise BenchFull(day, admission.refusal, asked=asked, leaving=job.pk or 0)
         plans = admission.plans
+    _refuse_long_waits(day, job, booked, plans, asked)
     *kept, mine = plans
     for other, before, plan in zip(others, booked, kept, strict=True):
         if plan != before.plan:
@@ -48,6 +49,27 @@ def changed(*, day: BenchDay) -> None:
     """Count a change of the locked day; what was foreseen for it before is worth nothing now."""
     BenchDay.objects.filter(pk=day.pk).update(version=F("version") + 1)
     Foreseen.objects.filter(day=day).delete()
+
+
+def _refuse_long_waits(
+    day: BenchDay,
+    job: BenchJob,
+    booked: Sequence[capacity.Booked],
+    plans: Plans,
+    asked: capacity.Sitting,
+) -> None:
+    """BenchFull where the bench limits the chance of a long wait and these plans would go beyond it for anybody."""
+    if day.bench.wait_chance is None:
+        return
+    # numpy takes a moment to load, so it is loaded only where chances are asked for.
+    from plates.capacity.waiting import refused_for_waiting
+
+    after = capacity.planned(booked, plans, asked)
+    refusal = refused_for_waiting(
+        day.bench.as_capacity(), day.as_capacity(), booked, after, day.bench.as_chances()
+    )
+    if refusal is not None:
+        raise BenchFull(day, refusal, asked=asked, leaving=job.pk or 0)
 
 
 def _as_before(
@@ -82,8 +104,7 @@ def _verified(
     day: BenchDay, booked: Sequence[capacity.Booked], plans: Plans, asked: capacity.Sitting
 ) -> Plans:
     """The plans if the independent verifier passes the whole day with them, else none."""
-    sittings = [*(each.sitting for each in booked), asked]
     if len(plans[-1].plates) != len(asked.plates):
         return ()
-    whole = [capacity.Booked(*each) for each in zip(sittings, plans, strict=True)]
+    whole = capacity.planned(booked, plans, asked)
     return () if capacity.problems(day.bench.as_capacity(), day.as_capacity(), whole) else plans

@@ -46,21 +46,21 @@ def _out_of_date(now: datetime) -> Iterator[tuple[BenchDay, str, tuple[capacity.
 
 def _work_out_order(day: BenchDay, order: str, plates: tuple[capacity.Size, ...], now: datetime) -> None:
     # The solver takes a third of a second to load, so it is loaded only where it is asked.
-    from plates.capacity.exact_openings import answered
+    from plates.capacity.day_starts import day_starts
 
     at = standing(day)  # looked at before the promises: a change in between makes the row out of date
     jobs = promised_jobs(day=day, now=now)
     case = Case(day.bench.as_capacity(), day.as_capacity(), tuple(job.as_booked(now) for job in jobs))
-    answers = answered(case, plates, seconds=WORK_A_START, in_all=WORK_AN_ORDER)
-    starts = [start for start, answer in answers.items() if answer]
+    found = day_starts(case, plates, day.bench.as_chances(), seconds=WORK_A_START, in_all=WORK_AN_ORDER)
+    starts = found.of("open")
     DayStarts.objects.update_or_create(
         day=day,
         order=order,
         defaults={
             "standing": at,
             "starts": starts,
-            "undecided": [start for start, answer in answers.items() if answer is None],
-            "bound_by": "" if starts else _bound_by(case, plates),
+            "undecided": found.of("undecided"),
+            "bound_by": "" if starts else "waiting" if found.of("waiting") else _bound_by(case, plates),
             "holds_until": _first_lapse(jobs),
         },
     )
