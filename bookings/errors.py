@@ -17,6 +17,10 @@ class NotForSale(BookingsError):
     """A size or extra that has no price on that date or is no longer offered, or a day that is not open."""
 
 
+class NotInLight(BookingsError):
+    """The sun does not stand high enough for as long as that sitting would take."""
+
+
 class NotPlaced(BookingsError):
     """The order has no client yet, so it cannot be paid, invoiced or confirmed."""
 

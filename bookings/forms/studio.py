@@ -10,6 +10,7 @@ from django.contrib.auth.forms import AuthenticationForm
 from django.core.exceptions import ValidationError
 from django.forms.utils import pretty_name
 
+from bookings.daylight import HIGHEST, LOWEST
 from bookings.forms.page import PageForm
 from bookings.models import Method, Venue
 from bookings.services.calendar import Hours
@@ -94,6 +95,31 @@ class OpenDayForm(StudioForm):
     start_every = forms.IntegerField(
         initial=15, min_value=1, max_value=240, label="Minutes between start times"
     )
+    by_daylight = forms.BooleanField(
+        required=False,
+        label="Work by daylight",
+        help_text="Starts are then offered only while the sun stands high enough.",
+    )
+    sun_height = forms.DecimalField(
+        label="Least height of the sun (degrees)",
+        initial=10,
+        required=False,
+        min_value=LOWEST,
+        max_value=HIGHEST,
+        max_digits=3,
+        decimal_places=1,
+        help_text="Above a level horizon, which it is about to touch at 0. Counts for a day by daylight only.",
+    )
+
+    def clean(self) -> dict[str, Any]:
+        cleaned = super().clean() or {}
+        if cleaned.get("by_daylight") and cleaned.get("sun_height", 0) is None:
+            self.add_error("sun_height", "Say how high the sun has to stand, or leave daylight out.")
+        return cleaned
+
+    def least_sun_height(self) -> Decimal | None:
+        """Degrees that the sun has to stand at; None for a day that does not work by daylight."""
+        return self.cleaned_data["sun_height"] if self.cleaned_data["by_daylight"] else None
 
     def hours(self) -> Hours:
         cleaned = self.cleaned_data

@@ -1,24 +1,34 @@
 """The days on which clients may sit, and when. Nothing here writes."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
-from datetime import datetime
+from dataclasses import dataclass, replace
+from datetime import datetime, timedelta
 
+from bookings import formats
+from bookings.daylight import Window, windows
+from bookings.errors import NotInLight
 from bookings.models import SittingDay
+from plates.capacity.bounds import shortest
+from plates.errors import BenchFull
 from plates.models import PlateSize
 from plates.selectors import bench
+
+NEAREST = 3  # starts that a refusal names, as many as the bench itself does
+BOUND_BY_LIGHT = "daylight"
 
 
 @dataclass(frozen=True, slots=True)
 class DayOpenings:
-    """One day and the start times at which the bench can make the asked order, on the venue's clock.
+    """One day and the start times at which the asked order can be made, on the venue's clock.
 
-    Without any start, `bound_by` is what keeps the order out; None when the last start has passed.
+    Without any start, `bound_by` is what keeps the order out; None when the last start has passed. `light` says when
+    the sun stands high enough, on a day by daylight.
     """
 
     day: SittingDay
     starts: list[datetime]
     bound_by: str | None = None
+    light: str | None = None
 
 
 def open_days(*, now: datetime) -> list[SittingDay]:
@@ -30,10 +40,81 @@ def open_days(*, now: datetime) -> list[SittingDay]:
 
 
 def openings(*, days: Sequence[SittingDay], sizes: Sequence[PlateSize], now: datetime) -> list[DayOpenings]:
-    """For each day, the start times that the bench can really make for these plates."""
+    """For each day, the start times that the bench can really make for these plates, and that have light."""
     offers = bench.offers(days=[day.bench_day for day in days], sizes=sizes, now=now)
-    return [_day_openings(day, offer) for day, offer in zip(days, offers, strict=True)]
+    return [_day_openings(day, offer, len(sizes)) for day, offer in zip(days, offers, strict=True)]
 
 
-def _day_openings(day: SittingDay, offer: bench.Offer) -> DayOpenings:
-    return DayOpenings(day=day, starts=[day.local(start) for start in offer.starts], bound_by=offer.bound_by)
+def in_light(day: SittingDay, starts_at: datetime, plates: int) -> bool:
+    """Whether the sun stands high enough from that start until the sitting can be over; True without daylight."""
+    return not day.by_daylight or _in_light(day, starts_at, _light_needed(day, plates))
+
+
+def refuse_dark(*, day: SittingDay, starts_at: datetime, plates: int) -> None:
+    """Raise NotInLight, with the times of light on the venue's clock, for a start that has none."""
+    if not in_light(day, starts_at, plates):
+        until = formats.clock(day.local(starts_at + _light_needed(day, plates)))
+        raise NotInLight(
+            f"This day works by daylight: {light_in_words(day)}. A sitting at"
+            f" {formats.clock(day.local(starts_at))} needs light until {until}. Choose another time."
+        )
+
+
+def light_in_words(day: SittingDay) -> str | None:
+    """When the sun stands high enough, on the venue's clock: "from 09:12 to 16:20". None without daylight."""
+    if not day.by_daylight:
+        return None
+    spans = [
+        f"from {formats.clock(day.local(window.begins_at))} to {formats.clock(day.local(window.ends_at))}"
+        for window in _windows(day)
+    ]
+    return " and ".join(spans) or "the sun does not stand high enough on this day"
+
+
+def full_in_words(*, full: BenchFull, now: datetime) -> str:
+    """Why the bench refuses and which starts would do, on the venue's clock."""
+    day = SittingDay.objects.select_related("venue", "bench_day__bench").get(bench_day=full.day.pk)
+    return lit(day=day, full=full, now=now).sentence(day.venue.tz)
+
+
+def lit(*, day: SittingDay, full: BenchFull, now: datetime) -> BenchFull:
+    """The same refusal of the bench; on a day by daylight it names the nearest starts that have light."""
+    if not day.by_daylight:
+        return full
+    plates = full.asked.plates
+    booked = [job.as_booked() for job in bench.promised_jobs(day=day.bench_day, now=now)]
+    free = [
+        minute
+        for minute in bench.starts_known(day=day.bench_day, booked=booked, plates=plates)
+        if (at := day.bench_day.instant(minute)) > now and in_light(day, at, len(plates))
+    ]
+    nearest = sorted(sorted(free, key=lambda minute: abs(minute - full.asked.start))[:NEAREST])
+    refusal = replace(full.refusal, nearest=tuple(nearest))
+    return BenchFull(full.day, refusal, asked=full.asked, leaving=full.leaving)
+
+
+def _day_openings(day: SittingDay, offer: bench.Offer, plates: int) -> DayOpenings:
+    starts = [day.local(start) for start in offer.starts]
+    if day.by_daylight:
+        needed = _light_needed(day, plates)
+        starts = [start for start in starts if _in_light(day, start, needed)]
+    bound_by = BOUND_BY_LIGHT if offer.starts and not starts else offer.bound_by
+    return DayOpenings(day=day, starts=starts, bound_by=bound_by, light=light_in_words(day))
+
+
+def _in_light(day: SittingDay, starts_at: datetime, needed: timedelta) -> bool:
+    return any(window.holds(starts_at, starts_at + needed) for window in _windows(day))
+
+
+def _windows(day: SittingDay) -> tuple[Window, ...]:
+    """When the sun stands high enough on the date of a day by daylight; never, where nobody knows where it is."""
+    position = day.venue.position
+    if position is None:
+        return ()
+    return windows(position, float(day.sun_height), day.bench_day.on, day.venue.tz)
+
+
+def _light_needed(day: SittingDay, plates: int) -> timedelta:
+    """How long so many plates need light: the shortest sitting, begun as late as the bench may begin it."""
+    hands = day.bench_day.bench.as_capacity()
+    return timedelta(minutes=hands.tolerance + shortest(hands, plates))

@@ -7,17 +7,19 @@ from django.db.models import Count
 
 from bookings.formats import clock
 from bookings.models import Sitting, SittingDay
+from bookings.selectors.calendar import light_in_words
 from plates.models import BenchJob, PlateSize
 from plates.selectors import bench
 
 
 @dataclass(frozen=True, slots=True)
 class PlannedDay:
-    """A day still to come, with what is promised on it."""
+    """A day still to come, with what is promised on it and, on a day by daylight, when there is light."""
 
     day: SittingDay
     sittings: int
     plates: int
+    light: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,7 +43,7 @@ def days_ahead(*, now: datetime) -> list[PlannedDay]:
     }
     nothing = {"sittings": 0, "plates": 0}
     return [
-        PlannedDay(day=day, sittings=found["sittings"], plates=found["plates"])
+        PlannedDay(day=day, sittings=found["sittings"], plates=found["plates"], light=light_in_words(day))
         for day in days.order_by("bench_day__opens_at")
         for found in [counts.get(day.bench_day_id, nothing)]
     ]

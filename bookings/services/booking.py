@@ -22,6 +22,7 @@ from bookings.models import (
     Studio,
 )
 from bookings.selectors import prices
+from bookings.selectors.calendar import refuse_dark
 from bookings.selectors.orders import account
 from bookings.services import holds, notices, payments
 from plates.models import BenchJob, PlateSize
@@ -71,7 +72,7 @@ def hold_sitting(
 ) -> Order:
     """Hold a start time for an order that has no name yet; the same form sent twice holds it once.
 
-    Raises BenchFull or StartPassed, NotForSale, and SubmissionChanged when the key was used for something else.
+    Raises BenchFull, StartPassed, NotInLight, NotForSale, and SubmissionChanged when the key was used for another wish.
     """
     day = SittingDay.objects.select_related("venue", "bench_day").get(pk=day_id)
     # Locked before looking for a repeat: the second of two equal forms must see what the first one did.
@@ -83,6 +84,7 @@ def hold_sitting(
         return repeat
     if not day.published:
         raise NotForSale("This day is not open for booking. Choose another one.")
+    refuse_dark(day=day, starts_at=starts_at, plates=len(wish.sizes))
     studio = prices.the_studio()
     lines = prices.lines_for(sizes=wish.sizes, extras=wish.extras, on=day.bench_day.on)
     job = bench.reserve(
@@ -115,6 +117,7 @@ def place_order(
     if order.placed_at is not None:
         return order
     if another_start is not None:
+        refuse_dark(day=sitting.day, starts_at=another_start, plates=sitting.bench_job.slots.count())
         bench.move(
             job_id=sitting.bench_job_id, day_id=sitting.bench_job.day_id, starts_at=another_start, now=now
         )

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, time
+from decimal import Decimal
 from zoneinfo import ZoneInfo
 
 from django.core.exceptions import ValidationError
@@ -23,8 +24,20 @@ class Hours:
 
 
 @transaction.atomic
-def open_day(*, venue: Venue, bench: Bench, on: date, hours: Hours, published: bool = True) -> SittingDay:
-    """Open a day for sittings. ValidationError for hours that the clock of that place does not have or that clash."""
+def open_day(
+    *,
+    venue: Venue,
+    bench: Bench,
+    on: date,
+    hours: Hours,
+    published: bool = True,
+    sun_height: Decimal | None = None,
+) -> SittingDay:
+    """Open a day for sittings; with a `sun_height` in degrees it works by daylight.
+
+    ValidationError for hours that the clock of that place does not have or that clash, for daylight at a venue
+    without a position, and for a height out of range.
+    """
     opens_at = instant(on, hours.opens, venue.tz)
     bench_day = bench_services.open_day(
         bench=bench,
@@ -34,7 +47,12 @@ def open_day(*, venue: Venue, bench: Bench, on: date, hours: Hours, published: b
         racks_empty_by=instant(on, hours.racks_empty_by, venue.tz),
         start_every=hours.start_every,
     )
-    return SittingDay.objects.create(venue=venue, bench_day=bench_day, published=published)
+    day = SittingDay(venue=venue, bench_day=bench_day, published=published)
+    if sun_height is not None:
+        day.by_daylight, day.sun_height = True, sun_height
+    day.full_clean()
+    day.save()
+    return day
 
 
 def instant(on: date, at: time, zone: ZoneInfo) -> datetime:

@@ -7,6 +7,7 @@ from django.db.models import F
 
 from bookings.errors import OrderCancelled
 from bookings.models import NoticeKind, Order, Sitting, SittingDay
+from bookings.selectors.calendar import refuse_dark
 from bookings.services import holds, notices, payments
 from plates.services import bench
 from plates.services.foresight import foreseeing
@@ -15,9 +16,13 @@ from plates.services.foresight import foreseeing
 @foreseeing
 @transaction.atomic
 def move(*, order_id: int, day_id: int, starts_at: datetime, now: datetime) -> Sitting:
-    """Promise the same plates at another time, and write to the client. BenchFull or BenchPromised changes nothing."""
-    day = SittingDay.objects.get(pk=day_id)
-    sitting = Sitting.objects.get(order_id=order_id)
+    """Promise the same plates at another time, and write to the client.
+
+    BenchFull, BenchPromised or NotInLight changes nothing.
+    """
+    day = SittingDay.objects.select_related("venue", "bench_day").get(pk=day_id)
+    sitting = Sitting.objects.select_related("bench_job").get(order_id=order_id)
+    refuse_dark(day=day, starts_at=starts_at, plates=sitting.bench_job.slots.count())
     bench.move(job_id=sitting.bench_job_id, day_id=day.bench_day_id, starts_at=starts_at, now=now)
     order = _open_order(order_id)
     Sitting.objects.filter(pk=sitting.pk).update(day=day, calendar_sequence=F("calendar_sequence") + 1)

@@ -10,9 +10,11 @@ from django.views.decorators.cache import never_cache
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
 from bookings import links
+from bookings.errors import NotInLight
 from bookings.forms.public import DetailsForm, parse_start
 from bookings.models import Method, Order
 from bookings.selectors import prices
+from bookings.selectors.calendar import lit
 from bookings.selectors.orders import account, standing
 from bookings.services import booking, payments
 from plates.errors import BenchFull, PlatesError
@@ -34,7 +36,7 @@ def details(request: HttpRequest, token: str) -> HttpResponse:
         booking.place_order(
             order_id=order.pk, details=form.details(), now=timezone.now(), another_start=start
         )
-    except (PlatesError, ValueError) as refusal:
+    except (PlatesError, NotInLight, ValueError) as refusal:
         # What was typed stays on the page; only the time has to be chosen anew.
         return _details_page(request, order, form, refusal=refusal, status=409)
     return redirect("deposit", token)
@@ -95,14 +97,15 @@ def _details_page(
     status: int = 200,
 ) -> HttpResponse:
     day = order.sitting.day
-    full = refusal if isinstance(refusal, BenchFull) else None
+    now = timezone.now()
+    full = lit(day=day, full=refusal, now=now) if isinstance(refusal, BenchFull) else None
     context = {
         "order": order,
         "sitting": order.sitting,
         "quote": prices.quote_of(order),
         "starts_at": day.local(order.sitting.bench_job.starts_at),
         "held_until": day.local(order.sitting.bench_job.held_until),
-        "standing": standing(order, now=timezone.now()),
+        "standing": standing(order, now=now),
         "form": form,
         "refusal": full.sentence(day.venue.tz) if full else refusal,
         "nearest": [day.local(start) for start in full.nearest] if full else [],

@@ -114,7 +114,7 @@ def move(request: HttpRequest, reference: str) -> HttpResponse:
         except SittingDay.DoesNotExist:
             refusal = "That day is no longer kept. Choose another one."
         except BenchFull as full:
-            refusal = full.sentence(SittingDay.objects.get(pk=day_id).venue.tz)
+            refusal = calendar.full_in_words(full=full, now=now)
         except (ValueError, PlatesError, BookingsError) as error:
             refusal = str(error)
     sizes = [slot.size for slot in shown.sitting.bench_job.slots.select_related("size")]

@@ -8,10 +8,10 @@ from django.views.decorators.http import require_http_methods, require_safe
 
 from bookings.forms.studio import OpenDayForm
 from bookings.models import SittingDay
+from bookings.selectors import calendar
 from bookings.selectors import planner as selector
 from bookings.services.calendar import open_day
 from plates.models import PlateSize
-from plates.selectors import bench
 from plates.selectors.lanes import day_lanes
 from plates.views.access import photographer
 
@@ -27,7 +27,11 @@ def planner(request: HttpRequest) -> HttpResponse:
         try:
             cleaned = form.cleaned_data
             opened = open_day(
-                venue=cleaned["venue"], bench=cleaned["bench"], on=cleaned["on"], hours=form.hours()
+                venue=cleaned["venue"],
+                bench=cleaned["bench"],
+                on=cleaned["on"],
+                hours=form.hours(),
+                sun_height=form.least_sun_height(),
             )
             return redirect("studio:plan_day", opened.pk)
         except ValidationError as error:
@@ -51,9 +55,8 @@ def plan_day(request: HttpRequest, day_id: int) -> HttpResponse:
             day=day.bench_day, labels=selector.references(day=day), zone=day.venue.tz, now=now
         ),
         "hours": selector.hours(day=day, size=size, now=now) if size else [],
-        "starts": [day.local(start) for start in bench.openings(day=day.bench_day, sizes=[size], now=now)]
-        if size
-        else [],
+        "starts": calendar.openings(days=[day], sizes=[size], now=now)[0].starts if size else [],
+        "light": calendar.light_in_words(day),
     }
     return render(request, "bookings/studio/plan_day.html", context)
 

@@ -10,6 +10,7 @@ from django.views.decorators.cache import never_cache
 from django.views.decorators.http import require_POST, require_safe
 
 from bookings import links
+from bookings.errors import NotInLight
 from bookings.forms.public import HoldForm, WishForm
 from bookings.models import Extra, Order, SittingDay, SizePrice
 from bookings.selectors import calendar, prices
@@ -61,9 +62,10 @@ def hold(request: HttpRequest) -> HttpResponse:
             now=timezone.now(),
         )
     except BenchFull as full:
-        return _times_page(request, form, refusal=full.sentence(SittingDay.objects.get(pk=day_id).venue.tz))
-    except StartPassed as passed:
-        return _times_page(request, form, refusal=str(passed))
+        refusal = calendar.full_in_words(full=full, now=timezone.now())
+        return _times_page(request, form, refusal=refusal)
+    except (StartPassed, NotInLight) as refused:
+        return _times_page(request, form, refusal=str(refused))
     _keep_one_hold(request, order)
     return redirect("details", links.checkout_token(order))
 
