@@ -35,6 +35,7 @@ BINDINGS: dict[str, str] = {
     "racks": "the hour when the racks are emptied",
     "opening": "opening time",
     "size": "the size of the tank",
+    "waiting": "the wait that somebody would have",
 }
 
 
