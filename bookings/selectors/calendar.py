@@ -47,7 +47,7 @@ def openings(*, days: Sequence[SittingDay], sizes: Sequence[PlateSize], now: dat
 
 def in_light(day: SittingDay, starts_at: datetime, plates: int) -> bool:
     """Whether the sun stands high enough from that start until the sitting can be over; True without daylight."""
-    return not day.by_daylight or _in_light(day, starts_at, _light_needed(day, plates))
+    return not day.by_daylight or _holds(_windows(day), starts_at, _light_needed(day, plates))
 
 
 def refuse_dark(*, day: SittingDay, starts_at: datetime, plates: int) -> None:
@@ -96,14 +96,14 @@ def lit(*, day: SittingDay, full: BenchFull, now: datetime) -> BenchFull:
 def _day_openings(day: SittingDay, offer: bench.Offer, plates: int) -> DayOpenings:
     starts = [day.local(start) for start in offer.starts]
     if day.by_daylight:
-        needed = _light_needed(day, plates)
-        starts = [start for start in starts if _in_light(day, start, needed)]
+        light, needed = _windows(day), _light_needed(day, plates)
+        starts = [start for start in starts if _holds(light, start, needed)]
     bound_by = BOUND_BY_LIGHT if offer.starts and not starts else offer.bound_by
     return DayOpenings(day=day, starts=starts, bound_by=bound_by, light=light_in_words(day))
 
 
-def _in_light(day: SittingDay, starts_at: datetime, needed: timedelta) -> bool:
-    return any(window.holds(starts_at, starts_at + needed) for window in _windows(day))
+def _holds(light: Sequence[Window], starts_at: datetime, needed: timedelta) -> bool:
+    return any(window.holds(starts_at, starts_at + needed) for window in light)
 
 
 def _windows(day: SittingDay) -> tuple[Window, ...]:
