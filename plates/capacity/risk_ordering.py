@@ -95,9 +95,7 @@ class _Ordering:
         return self.plans[plate][2].tank_out if woven or self.bench.operators > 1 else None
 
     def _again(self, plate: int, bathing: Sequence[int]) -> int:
-        """After its fix, when its tank place is free, and before its lift or somebody else takes the sitter's seat."""
-        first, sitting = self._turn("fix", plate) + 1, self.plans[plate][0]
-        heirs = (self.at["settle", heir, -1] for heir, own in enumerate(self.seat_after) if own == sitting)
-        last = min([self.owed[plate], *heirs])
-        free = (place for place in range(first, last) if self.calm[place] and not bathing[place])
-        return next(free, max(first, last))
+        """After its fix and before its lift: when its tank place is free, and if possible no other plate wet."""
+        first, last = self._turn("fix", plate) + 1, self.owed[plate]
+        free = [place for place in range(first, last) if not bathing[place]]
+        return next((place for place in free if self.calm[place]), free[0] if free else max(first, last))

@@ -3,9 +3,9 @@
 What hands do when a day does not go as planned is own judgement. They do not begin ahead of a promise. They wait
 for a late sitter no longer than a bath may be stretched, then go on with others. A plate stays in the bath while they
 are taken, however long. A spoilt plate is made again, bath included, before the next one is poured for its tank
-place, and takes what its first try took. A lift is done when its wash is over. Where the wash is full, a plate waits
-in the fixer. Only bath and wash are clocks that never run shorter. Without chance every turn begins no later than
-planned.
+place, and takes what its first try took; its sitter may then stay beyond the seats there are. A lift is done when its
+wash is over. Where the wash is full, a plate waits in the fixer. Only bath and wash are clocks that never run shorter.
+Without chance every turn begins no later than planned.
 """
 
 from collections.abc import Sequence

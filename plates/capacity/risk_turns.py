@@ -23,7 +23,8 @@ def settle(played: Played, turn: Turn, place: int) -> None:
     expected = np.maximum(played.hands.free, order.starts[sitting])
     late = luck.came & (luck.arrived > expected + patience)
     played.settled[sitting], _ = played.take_on(~late, played.due[sitting], luck.settle)
-    played.missing[sitting] = late
+    if late.any():
+        played.missing[sitting] = late
 
 
 def pour(played: Played, turn: Turn, place: int) -> None:
