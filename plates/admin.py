@@ -1,5 +1,6 @@
 """Set-up of sizes and benches. The ledger is shown and never edited here."""
 
+from collections.abc import Callable
 from typing import Any
 
 from django import forms
@@ -11,7 +12,20 @@ from django.utils import timezone
 
 from plates.capacity import CapacityValueError
 from plates.models import Bench, Plate, PlateEvent, PlateSize
-from plates.selectors.bench import broken_promises
+from plates.selectors.bench import broken_by_size, broken_promises
+
+
+def refuse_broken(form: "forms.ModelForm[Any]", look: Callable[[], list[str]]) -> None:
+    """Complain on the form about the promises that `look` finds broken by the values it carries."""
+    if form.errors or form.instance.pk is None:
+        return
+    try:
+        broken = look()
+    except CapacityValueError as error:
+        form.add_error(None, str(error))
+        return
+    if broken:
+        form.add_error(None, ValidationError(["This would break promises already made.", *broken[:5]]))
 
 
 class BenchForm(forms.ModelForm[Bench]):
@@ -24,15 +38,20 @@ class BenchForm(forms.ModelForm[Bench]):
     def _post_clean(self) -> None:
         """Look at the promises once the instance carries the new values."""
         super()._post_clean()  # type: ignore[misc]  # a seam of Django's that its stubs leave out
-        if self.errors or self.instance.pk is None:
-            return
-        try:
-            broken = broken_promises(bench=self.instance, now=timezone.now())
-        except CapacityValueError as error:
-            self.add_error(None, str(error))
-            return
-        if broken:
-            self.add_error(None, ValidationError(["This would break promises already made.", *broken[:5]]))
+        refuse_broken(self, lambda: broken_promises(bench=self.instance, now=timezone.now()))
+
+
+class PlateSizeForm(forms.ModelForm[PlateSize]):
+    """A size cannot be changed so that plates of it that are promised no longer fit the wash or the tank."""
+
+    class Meta:
+        model = PlateSize
+        fields = "__all__"
+
+    def _post_clean(self) -> None:
+        """Look at the promises once the instance carries the new values."""
+        super()._post_clean()  # type: ignore[misc]  # a seam of Django's that its stubs leave out
+        refuse_broken(self, lambda: broken_by_size(size=self.instance, now=timezone.now()))
 
 
 class ReadOnlyAdmin(admin.ModelAdmin[models.Model]):
@@ -50,6 +69,7 @@ class ReadOnlyAdmin(admin.ModelAdmin[models.Model]):
 
 @admin.register(PlateSize)
 class PlateSizeAdmin(admin.ModelAdmin[PlateSize]):
+    form = PlateSizeForm
     list_display = ["name", "width_mm", "height_mm", "area_cm2", "wash_places", "offered"]
 
 

@@ -79,6 +79,22 @@ def broken_promises(*, bench: Bench, now: datetime) -> list[str]:
     return broken
 
 
+def broken_by_size(*, size: PlateSize, now: datetime) -> list[str]:
+    """What would no longer hold if plates of `size` were as it now stands (unsaved changes count), on days to come."""
+    broken = []
+    for day in BenchDay.objects.filter(closes_at__gt=now).select_related("bench__largest_size"):
+        if day.bench.largest_size == size:
+            day.bench.largest_size = size
+        jobs = promised_jobs(day=day, now=now)
+        for holder in [*(slot for job in jobs for slot in job.slots.all()), *(job.retake_of for job in jobs)]:
+            if holder is not None and holder.size == size:
+                holder.size = size
+        booked = [job.as_booked() for job in jobs]
+        found = capacity.problems(day.bench.as_capacity(), day.as_capacity(), booked)
+        broken += [f"{day.on:%d %b %Y}: {problem}" for problem in found]
+    return broken
+
+
 def _offer(day: BenchDay, known: DayStarts | None, plates: tuple[capacity.Size, ...], now: datetime) -> Offer:
     first = day.minute(now) + 1
     if known is not None and known.standing == standing(day):

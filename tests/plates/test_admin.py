@@ -1,0 +1,138 @@
+"""Set-up of benches and sizes: nothing is saved that would break a promise already made."""
+
+from datetime import time, timedelta
+
+import pytest
+import time_machine
+from django.contrib.auth.models import User
+from django.urls import reverse
+
+from plates.models import BenchJob, PlateSize, PlateSlot
+from plates.services import ledger
+from tests import builders
+from tests.builders import NOW
+
+pytestmark = pytest.mark.django_db
+
+BROKEN = "This would break promises already made."
+
+
+@pytest.fixture(autouse=True)
+def clock():
+    with time_machine.travel(NOW, tick=False) as traveller:
+        yield traveller
+
+
+@pytest.fixture
+def owner(client):
+    """A function that signs the owner in anew, for a session does not last until another day."""
+    user = User.objects.create_superuser("owner")
+
+    def signed_in():
+        client.force_login(user)
+        return client
+
+    return signed_in
+
+
+def sent(row, **changes):
+    """What the set-up page of a row sends: its values as they are, and the changes."""
+    values = {field.name: field.value_from_object(row) for field in row._meta.fields if field.editable}
+    return {name: value for name, value in (values | changes).items() if value not in (None, False)}
+
+
+def save(owner, row, **changes):
+    """Send a row's page; return what it complains about, nothing when it was saved."""
+    page = f"admin:plates_{row._meta.model_name}"
+    response = owner().post(reverse(f"{page}_change", args=[row.pk]), sent(row, **changes))
+    if response.status_code == 302:
+        assert response.url == reverse(f"{page}_changelist")
+        return []
+    return response.context["adminform"].form.non_field_errors()
+
+
+@pytest.fixture
+def two_washed_together():
+    """A wash for two plates, and a sitting of two that are washed at the same time."""
+    day = builders.a_day(bench=builders.a_bench(wash_places=2))
+    builders.a_paid_order(day, at=time(12), sizes=("quarter", "quarter"))
+    return day
+
+
+def test_a_size_is_not_made_to_take_more_wash_than_its_promised_plates_have(owner, two_washed_together):
+    size = builders.a_size("quarter")
+
+    complaints = save(owner, size, wash_places=2)
+
+    assert complaints[0] == BROKEN
+    assert complaints[1].startswith("28 Nov 2026: ")
+    assert PlateSize.objects.get(pk=size.pk).wash_places == 1
+
+
+def test_a_size_that_no_promise_needs_is_changed_freely(owner, two_washed_together):
+    whole = builders.a_size("whole")
+
+    assert save(owner, whole, wash_places=4) == []
+    assert PlateSize.objects.get(pk=whole.pk).wash_places == 4
+
+
+def test_once_the_day_is_over_its_plates_stand_in_the_way_of_nothing(owner, two_washed_together, clock):
+    clock.move_to(two_washed_together.bench_day.closes_at)
+
+    assert save(owner, builders.a_size("quarter"), wash_places=2) == []
+
+
+def test_a_size_is_not_made_larger_than_the_tank_that_its_plates_are_promised_in(owner):
+    bench = builders.a_bench(largest_size=builders.a_size("half"))
+    builders.a_paid_order(builders.a_day(bench=bench), sizes=("quarter",))
+
+    complaints = save(owner, builders.a_size("quarter"), width_mm="165.1", height_mm="215.9")
+
+    assert complaints[0] == BROKEN
+
+
+def test_the_largest_size_of_a_tank_is_not_made_smaller_than_plates_that_are_promised_in_it(owner):
+    half = builders.a_size("half")
+    builders.a_paid_order(builders.a_day(bench=builders.a_bench(largest_size=half)), sizes=("quarter",))
+
+    complaints = save(owner, half, width_mm="50.8", height_mm="63.5")
+
+    assert complaints[0] == BROKEN
+
+
+def test_the_largest_size_of_a_tank_may_grow_with_the_plates_of_that_size(owner):
+    half = builders.a_size("half")
+    builders.a_paid_order(builders.a_day(bench=builders.a_bench(largest_size=half)), sizes=("half",))
+
+    assert save(owner, half, width_mm="110", height_mm="140") == []
+
+
+def test_a_plate_that_is_to_be_made_again_is_looked_at_in_its_new_size_too(owner, clock):
+    half = builders.a_size("half")
+    order = builders.a_paid_order(builders.a_day(bench=builders.a_bench(largest_size=half)), sizes=("half",))
+    begins = order.sitting.bench_job.starts_at
+    plate = ledger.pour(slot_id=PlateSlot.objects.get().pk, operator=None, now=begins)
+    ledger.spoil(
+        plate_id=plate.pk, reason="fogged", note="", operator=None, now=begins + timedelta(minutes=9)
+    )
+    clock.move_to(begins + timedelta(minutes=10))
+
+    # A tank for 105 mm would not take a plate of 108 mm; here both are of the size that is corrected.
+    assert save(owner, half, width_mm="105") == []
+    assert BenchJob.objects.filter(retake_of=plate).count() == 1
+
+
+def test_a_bench_is_not_left_with_less_wash_than_it_has_promised(owner, two_washed_together):
+    complaints = save(owner, two_washed_together.bench_day.bench, wash_places=1)
+
+    assert complaints[0] == BROKEN
+
+
+def test_a_new_size_is_entered(owner):
+    response = owner().post(
+        reverse("admin:plates_platesize_add"),
+        {"name": "Eighth", "width_mm": "54", "height_mm": "83", "wash_places": "1", "offered": "on"},
+    )
+
+    assert response.status_code == 302
+    assert PlateSize.objects.get().name == "Eighth"
