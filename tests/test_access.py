@@ -41,6 +41,7 @@ STUDIO = {
     "studio:spoil": BOTH,
     "studio:planner": BOTH,
     "studio:plan_day": READ,
+    "studio:chances": READ,
     "studio:orders": READ,
     "studio:order": BOTH,
     "studio:issue": WRITE,

@@ -1,7 +1,9 @@
 """The days ahead as the planner shows them. Nothing here writes."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime
+from typing import TypeVar
 
 from django.db.models import Count
 
@@ -10,6 +12,8 @@ from bookings.models import Sitting, SittingDay
 from bookings.selectors.calendar import light_in_words
 from plates.models import BenchJob, PlateSize
 from plates.selectors import bench
+
+Fact = TypeVar("Fact")
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,6 +60,12 @@ def references(*, day: SittingDay) -> dict[int, str]:
         sitting.bench_job_id: f"{clock(day.local(sitting.bench_job.starts_at))} {sitting.order.reference}"
         for sitting in sittings.select_related("bench_job")
     }
+
+
+def named(*, day: SittingDay, jobs: Iterable[tuple[BenchJob, Fact]]) -> list[tuple[str, Fact]]:
+    """What is known of each bench job under the name by which the drawing calls it."""
+    names = references(day=day)
+    return [(names.get(job.pk) or clock(day.local(job.starts_at)), fact) for job, fact in jobs]
 
 
 def hours(*, day: SittingDay, size: PlateSize, now: datetime) -> list[PlannedHour]:

@@ -57,6 +57,19 @@ def percent(bp: int) -> str:
 
 
 @register.filter
+def in_hundred(chance: float) -> str:
+    """A chance from 0 to 1 as per cent, to a tenth below ten."""
+    share = 100 * chance
+    return f"{share:.1f} %" if 0 < share < 9.95 else f"{share:.0f} %"
+
+
+@register.filter
+def over(chance: float, limit: int) -> bool:
+    """Whether a chance from 0 to 1 has reached so many in a hundred."""
+    return 100 * chance >= limit
+
+
+@register.filter
 def size_fields(form: WishForm) -> list[tuple[SizePrice, BoundField]]:
     """Each size that is for sale with the field that asks how many."""
     return [(price, form[f"size_{price.size_id}"]) for price in form.prices]

@@ -61,6 +61,26 @@ def plan_day(request: HttpRequest, day_id: int) -> HttpResponse:
     return render(request, "bookings/studio/plan_day.html", context)
 
 
+@photographer
+@require_safe
+def chances(request: HttpRequest, day_id: int) -> HttpResponse:
+    # The solver and numpy take a moment to load, so they are loaded only where chances are asked for.
+    from plates.selectors.chances import day_chances, suggested_spacings
+
+    days = SittingDay.objects.select_related("venue", "bench_day__bench__largest_size")
+    day, size = get_object_or_404(days, pk=day_id), _asked_size(request)
+    found = day_chances(day=day.bench_day, now=timezone.now())
+    context = {
+        "day": day,
+        "bench": day.bench_day.bench,
+        "size": size,
+        "chances": found,
+        "sitters": selector.named(day=day, jobs=found.sitters),
+        "spacings": suggested_spacings(day=day.bench_day, size=size) if size else [],
+    }
+    return render(request, "bookings/studio/chances.html", context)
+
+
 def _asked_size(request: HttpRequest) -> PlateSize | None:
     offered = PlateSize.objects.filter(offered=True)
     asked = request.GET.get("size", "")

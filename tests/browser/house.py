@@ -41,6 +41,8 @@ def furnished():
     busy, empty, full = (builders.a_day(bench=bench, **hours) for hours in _days())
     builders.a_paid_order(full)
     paid, plate = _half_made(busy)
+    bench.wait_chance = 10
+    bench.save()
     return House(
         busy=busy,
         empty=empty,

@@ -159,6 +159,8 @@ SCENES = [
     Scene("day, busy", at("studio:plan_day", day("busy")), studio=True),
     Scene("day, empty", at("studio:plan_day", day("empty")), studio=True),
     Scene("day, full", at("studio:plan_day", day("full")), studio=True),
+    Scene("chances, busy", at("studio:chances", day("busy")), studio=True),
+    Scene("chances, empty", at("studio:chances", day("empty")), studio=True),
     Scene("orders", at("studio:orders"), studio=True),
     Scene("orders, none", lambda page, house: page.goto("/studio/orders/?q=nobody"), studio=True),
     Scene("order", at("studio:order", order("paid")), studio=True),
