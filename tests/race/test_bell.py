@@ -4,10 +4,12 @@ Nobody waits for it either: the bell is rung once everything is committed.
 """
 
 import signal
+import socket
 import sqlite3
 import subprocess
 import sys
 import time
+from contextlib import contextmanager
 
 import pytest
 
@@ -21,6 +23,19 @@ A_PAID_ORDER = [
 ]
 SETTINGS = {"DJANGO_SETTINGS_MODULE": "config.settings"}
 PATIENCE = 25  # seconds; the worker itself needs a few to start
+# Longer than the three seconds that each of its tries may wait, far shorter than any page may take.
+SILENCE = 12
+RING = [
+    "-c",
+    """
+import time, django
+django.setup()
+from bookings.tasks import ring
+begun = time.monotonic()
+ring()
+print(time.monotonic() - begun)
+""",
+]
 
 
 def sent_letters(rows):
@@ -29,6 +44,13 @@ def sent_letters(rows):
         found = connection.execute("SELECT kind FROM bookings_notice WHERE sent_at IS NOT NULL").fetchall()
     connection.close()
     return [kind for (kind,) in found]
+
+
+@contextmanager
+def a_silent_broker():
+    """The address of a broker that takes every call and never says a word: nothing reads what is sent to it."""
+    with socket.create_server(("127.0.0.1", 0), backlog=50) as listening:
+        yield f"redis://127.0.0.1:{listening.getsockname()[1]}/0"
 
 
 @pytest.fixture
@@ -77,3 +99,10 @@ def test_with_a_deaf_broker_everything_is_kept_and_the_next_sweep_sends_it(sqlit
     assert sent_letters(sqlite_rows) == []
     site(sqlite_rows, tmp_path, ["manage.py", "drain"])
     assert sent_letters(sqlite_rows) == ["confirmed"]
+
+
+def test_a_silent_broker_holds_nobody_up_for_long(sqlite_rows, tmp_path):
+    with a_silent_broker() as silent:
+        waited = float(site(sqlite_rows, tmp_path, RING, REDIS_URL=silent, **SETTINGS))
+
+    assert waited < SILENCE
