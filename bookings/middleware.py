@@ -1,8 +1,9 @@
-"""Refusals that no view answered itself become a page with the sentence, never a traceback."""
+"""What holds for every page: refusals become a sentence, never a traceback, and set-up takes few methods."""
 
 from collections.abc import Callable
+from typing import Any
 
-from django.http import HttpRequest, HttpResponse
+from django.http import HttpRequest, HttpResponse, HttpResponseNotAllowed
 from django.shortcuts import render
 
 from bookings.errors import BookingsError, LinkInvalid, StudioMissing
@@ -26,3 +27,22 @@ class RefusalMiddleware:
         elif isinstance(exception, StudioMissing):
             status = 503
         return render(request, "bookings/refused.html", {"sentence": str(exception)}, status=status)
+
+
+class SetUpMethodsMiddleware:
+    """Django's own set-up pages would answer any method, TRACE among them; the studio's pages say theirs themselves."""
+
+    METHODS = ("GET", "HEAD", "POST")
+
+    def __init__(self, get_response: Callable[[HttpRequest], HttpResponse]) -> None:
+        self.get_response = get_response
+
+    def __call__(self, request: HttpRequest) -> HttpResponse:
+        return self.get_response(request)
+
+    def process_view(self, request: HttpRequest, view: object, args: Any, kwargs: Any) -> HttpResponse | None:
+        """Answer 405 to what a set-up page has no use for, before it is asked who sends it."""
+        found = request.resolver_match
+        if found is None or found.app_name != "admin" or request.method in self.METHODS:
+            return None
+        return HttpResponseNotAllowed(self.METHODS)

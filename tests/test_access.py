@@ -8,6 +8,7 @@ from datetime import time
 import pytest
 from django.contrib import admin
 from django.contrib.auth.models import User
+from django.test import Client
 from django.urls import NoReverseMatch, URLPattern, get_resolver, reverse
 
 from bookings import links
@@ -175,14 +176,30 @@ def test_a_link_opens_its_own_kind_of_page_only(client, addresses, settings, nam
         assert {client.generic(method, target).status_code for method in WITH_A_LINK[name]} == {410}
 
 
-@pytest.mark.parametrize("page", ["changelist", "add"])
-def test_the_set_up_pages_send_everybody_else_to_sign_in(outsider, page):
-    targets = [
-        reverse(f"admin:{model._meta.app_label}_{model._meta.model_name}_{page}")
-        for model in admin.site._registry
-    ]
+def set_up_pages():
+    """The first page of set-up, and what is listed and entered there."""
+    models = [f"{model._meta.app_label}_{model._meta.model_name}" for model in admin.site._registry]
+    pages = [reverse(f"admin:{model}_{page}") for model in models for page in ("changelist", "add")]
+    return [reverse("admin:index"), *pages]
 
-    answers = {target: outsider.get(target) for target in [reverse("admin:index"), *targets]}
+
+def test_the_set_up_pages_send_everybody_else_to_sign_in(outsider):
+    answers = {target: outsider.get(target) for target in set_up_pages()}
 
     assert {answer.status_code for answer in answers.values()} == {302}
     assert all("login" in answer.url or "sign-in" in answer.url for answer in answers.values())
+
+
+def test_the_set_up_pages_take_no_other_methods_from_anybody(outsider):
+    owner = Client()
+    owner.force_login(User.objects.create_superuser("owner"))
+
+    answers = {
+        method: {
+            who.generic(method, page).status_code for who in (owner, outsider) for page in set_up_pages()
+        }
+        for method in METHODS
+    }
+
+    assert {method for method, found in answers.items() if found == {405}} == set(METHODS) - BOTH
+    assert all(405 not in found and max(found) < 500 for method, found in answers.items() if method in BOTH)
