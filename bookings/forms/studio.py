@@ -1,5 +1,6 @@
 """What the photographer fills in. Forms only make clean values; nothing here writes."""
 
+from datetime import date, datetime
 from decimal import Decimal
 from typing import Any
 from uuid import uuid4
@@ -15,6 +16,8 @@ from bookings.forms.page import PageForm
 from bookings.models import Method, Venue
 from bookings.services.calendar import Hours
 from plates.models import Bench, SpoiltReason
+
+YEARS_AHEAD = 2
 
 
 class StudioForm(PageForm):
@@ -111,11 +114,24 @@ class OpenDayForm(StudioForm):
         help_text="Above a level horizon, which it is about to touch at 0. Counts for a day by daylight only.",
     )
 
+    def __init__(self, *args: Any, now: datetime, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.now = now
+
     def clean(self) -> dict[str, Any]:
         cleaned = super().clean() or {}
+        if "venue" in cleaned and "on" in cleaned:
+            self._refuse_far(cleaned["on"], self.now.astimezone(cleaned["venue"].tz).date())
         if cleaned.get("by_daylight") and cleaned.get("sun_height", 0) is None:
             self.add_error("sun_height", "Say how high the sun has to stand, or leave daylight out.")
         return cleaned
+
+    def _refuse_far(self, on: date, today: date) -> None:
+        if on < today:
+            self.add_error("on", "That date has passed at the venue. Choose today or a later one.")
+        # Compared part by part: two years after a 29 February there is none.
+        elif (on.year - YEARS_AHEAD, on.month, on.day) > (today.year, today.month, today.day):
+            self.add_error("on", f"Days are opened at most {YEARS_AHEAD} years ahead. Choose an earlier one.")
 
     def least_sun_height(self) -> Decimal | None:
         """Degrees that the sun has to stand at; None for a day that does not work by daylight."""

@@ -22,7 +22,8 @@ LONGEST_ID = 19  # digits; a longer number is no row of any database
 @require_http_methods(["GET", "HEAD", "POST"])
 def planner(request: HttpRequest) -> HttpResponse:
     """Show the days ahead, and open another one."""
-    form = OpenDayForm(request.POST or None)
+    now = timezone.now()
+    form = OpenDayForm(request.POST or None, now=now)
     if request.method == "POST" and form.is_valid():
         try:
             cleaned = form.cleaned_data
@@ -36,7 +37,7 @@ def planner(request: HttpRequest) -> HttpResponse:
             return redirect("studio:plan_day", opened.pk)
         except ValidationError as error:
             form.add_error(None, error.messages)
-    context = {"form": form, "days": selector.days_ahead(now=timezone.now())}
+    context = {"form": form, "days": selector.days_ahead(now=now)}
     return render(request, "bookings/studio/planner.html", context, status=400 if form.is_bound else 200)
 
 

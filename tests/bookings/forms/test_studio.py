@@ -1,6 +1,6 @@
 """What the photographer fills in becomes clean values, or a sentence."""
 
-from datetime import time
+from datetime import UTC, datetime, time
 from decimal import Decimal
 from uuid import UUID, uuid4
 
@@ -107,7 +107,8 @@ def test_hours_are_those_of_the_venues_clock():
             "closes": "18:00",
             "racks_empty_by": "19:15",
             "start_every": "20",
-        }
+        },
+        now=builders.NOW,
     )
 
     assert form.is_valid()
@@ -118,3 +119,23 @@ def test_hours_are_those_of_the_venues_clock():
         time(19, 15),
         20,
     )
+
+
+@pytest.mark.django_db
+@pytest.mark.parametrize(
+    # Two years after 29 February 2028 comes 28 February or 1 March 2030.
+    ("now", "on", "allowed"),
+    [
+        (datetime(2028, 2, 29, 12, tzinfo=UTC), "2030-02-28", True),
+        (datetime(2028, 2, 29, 12, tzinfo=UTC), "2030-03-01", False),
+        (datetime(2026, 2, 28, 12, tzinfo=UTC), "2028-02-28", True),
+        (datetime(2026, 2, 28, 12, tzinfo=UTC), "2028-02-29", False),
+    ],
+)
+def test_two_years_ahead_reach_no_further_in_a_leap_year(now, on, allowed):
+    day = builders.a_day()
+    typed = {"venue": day.venue_id, "bench": day.bench_day.bench_id, "on": on}
+
+    form = OpenDayForm(typed, now=now)
+
+    assert ("on" not in form.errors) is allowed

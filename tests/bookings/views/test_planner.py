@@ -9,6 +9,8 @@ from tests.bookings.views.reading import Page
 
 pytestmark = pytest.mark.django_db
 
+PASSED = "That date has passed at the venue. Choose today or a later one."
+FAR = "Days are opened at most 2 years ahead. Choose an earlier one."
 NOT_THERE = "Select a valid choice. That choice is not one of the available choices."
 WRONG = {
     "no date": ({"on": ""}, "Fill in: Date."),
@@ -72,7 +74,30 @@ def test_the_ends_of_the_calendar_are_refused(photographer, hours, on, zone):
     response = photographer.post(reverse("studio:planner"), hours | late | {"venue": venue.pk, "on": on})
 
     assert response.status_code == 400
-    assert Page(response).errors == ["That date is beyond the calendar. Choose another one."]
+    assert Page(response).errors == [PASSED if on.startswith("0") else FAR]
+
+
+@pytest.mark.parametrize(
+    ("zone", "on", "errors"),
+    [
+        # It is 20 November 2026, nine o'clock at Greenwich; the tz database has Apia at UTC+13 and Honolulu at UTC-10.
+        ("Europe/Lisbon", "2026-11-19", [PASSED]),
+        ("Europe/Lisbon", "2026-11-20", []),
+        ("Pacific/Apia", "2026-11-19", [PASSED]),
+        ("Pacific/Honolulu", "2026-11-19", []),
+        ("Europe/Lisbon", "2028-11-20", []),
+        ("Europe/Lisbon", "2028-11-21", [FAR]),
+        ("Europe/Lisbon", "2029-01-01", [FAR]),
+    ],
+)
+def test_days_are_opened_from_today_at_the_venue_to_two_years_ahead(photographer, hours, zone, on, errors):
+    venue = builders.a_venue(name="Far away", zone=zone)
+
+    response = photographer.post(reverse("studio:planner"), hours | {"venue": venue.pk, "on": on})
+
+    assert (response.status_code == 302) is (errors == [])
+    assert errors == (Page(response).errors if errors else [])
+    assert SittingDay.objects.filter(venue=venue).exists() is (errors == [])
 
 
 def test_a_new_day_is_opened_on_the_clock_of_its_venue(photographer, hours):
