@@ -81,16 +81,12 @@ def lit(*, day: SittingDay, full: BenchFull, now: datetime) -> BenchFull:
     """The same refusal of the bench; on a day by daylight it names the nearest starts that have light."""
     if not day.by_daylight:
         return full
-    plates = full.asked.plates
-    booked = [job.as_booked() for job in bench.promised_jobs(day=day.bench_day, now=now)]
-    free = [
-        minute
-        for minute in bench.starts_known(day=day.bench_day, booked=booked, plates=plates)
-        if (at := day.bench_day.instant(minute)) > now and in_light(day, at, len(plates))
-    ]
-    nearest = sorted(sorted(free, key=lambda minute: abs(minute - full.asked.start))[:NEAREST])
+    asked, kept = full.asked, {size.name: size for size in PlateSize.objects.all()}
+    sizes = [kept[plate.name] for plate in asked.plates]
+    free = [day.bench_day.minute(start) for start in openings(days=[day], sizes=sizes, now=now)[0].starts]
+    nearest = sorted(sorted(free, key=lambda minute: abs(minute - asked.start))[:NEAREST])
     refusal = replace(full.refusal, nearest=tuple(nearest))
-    return BenchFull(full.day, refusal, asked=full.asked, leaving=full.leaving)
+    return BenchFull(full.day, refusal, asked=asked, leaving=full.leaving)
 
 
 def _day_openings(day: SittingDay, offer: bench.Offer, plates: int) -> DayOpenings:
