@@ -15,18 +15,17 @@ from plates.services.ledger import NEXT_STAGE
 
 @dataclass(frozen=True, slots=True)
 class QueuePlate:
-    """One promised plate: the one being made for it, the spoilt ones before, and the next press."""
+    """One promised plate: the one being made for it, the spoilt ones before, and the next press.
+
+    A spoilt one is made again from `retake_at`; `squeezed`: no room was found for it beside today's promises.
+    """
 
     slot: PlateSlot
     live: Plate | None
     spoilt: list[Plate]
     next_stage: Stage | None
     retake_at: datetime | None = None
-
-    @property
-    def squeezed(self) -> bool:
-        """Whether a plate has to be made again and no room was found for it beside the promises of the day."""
-        return bool(self.spoilt) and self.live is None and self.retake_at is None
+    squeezed: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,7 +93,9 @@ def _row(
         lapsed=not sitting.bench_job.counts(now),
         account=account(order),
         show_consent=show_consent,
-        plates=[_plate(slot) for slot in slots],
+        plates=[
+            _plate(slot, at_work=day.bench_day.opens_at <= now < day.bench_day.closes_at) for slot in slots
+        ],
     )
 
 
@@ -104,13 +105,15 @@ def _expected(job: BenchJob, now: datetime) -> bool:
     return job.counts(now) or unpaid
 
 
-def _plate(slot: PlateSlot) -> QueuePlate:
+def _plate(slot: PlateSlot, *, at_work: bool = False) -> QueuePlate:
     live = ledger.live_plate(slot)
     spoilt = [plate for plate in slot.plates.all() if plate.stage == Stage.SPOILT]
+    retake_at = ledger.retake_at(spoilt[-1]) if spoilt and live is None else None
     return QueuePlate(
         slot=slot,
         live=live,
         spoilt=spoilt,
         next_stage=NEXT_STAGE.get(live.stage) if live else Stage.POURED,
-        retake_at=ledger.retake_at(spoilt[-1]) if spoilt and live is None else None,
+        retake_at=retake_at,
+        squeezed=bool(spoilt) and live is None and retake_at is None and at_work,
     )

@@ -3,11 +3,13 @@
 Loads the solver, and numpy where waiting is limited.
 """
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from itertools import islice
 from typing import Literal
 
 from plates.capacity.admission import inserted
+from plates.capacity.answers import NEAREST
 from plates.capacity.bench import Sitting, Size
 from plates.capacity.case import Case
 from plates.capacity.exact import replan
@@ -34,6 +36,15 @@ def day_starts(
     """Decide every start; `seconds` of the solver's work for one of them, `in_all` for all together."""
     deciding = _Deciding(case, chances, seconds, in_all)
     return DayStarts({start: deciding.verdict(Sitting(start, plates)) for start in case.grid()})
+
+
+def nearest_open(case: Case, asked: Sitting, starts: Sequence[int], chances: Chances) -> tuple[int, ...]:
+    """Of the starts thought to be free, the nearest that gaps hold in time for everybody, in the order of the day."""
+    deciding = _Deciding(case, chances, 0.0, 0.0)
+    near = sorted(starts, key=lambda start: (abs(start - asked.start), start))
+    others = (start for start in near if start != asked.start)
+    found = (start for start in others if deciding.verdict(Sitting(start, asked.plates)) == "open")
+    return tuple(sorted(islice(found, NEAREST)))
 
 
 @dataclass

@@ -52,15 +52,11 @@ def offers(*, days: Sequence[BenchDay], sizes: Sequence[PlateSize], now: datetim
     return [_offer(day, known.get(day.pk), plates, now) for day in days]
 
 
-def starts_known(
-    *, day: BenchDay, booked: Sequence[capacity.Booked], plates: tuple[capacity.Size, ...]
-) -> tuple[int, ...]:
-    """The minutes known to be free for these plates: as worked out beforehand, else as gaps in the plan."""
+def starts_known(*, day: BenchDay, plates: tuple[capacity.Size, ...]) -> tuple[int, ...] | None:
+    """The minutes worked out beforehand for these plates; None where that was not done or is out of date."""
     order = order_key(day.bench.as_capacity(), plates)
     row = DayStarts.objects.filter(day=day, order=order, standing=standing(day)).first()
-    if row is not None:
-        return tuple(row.starts)
-    return capacity.openings(day.bench.as_capacity(), day.as_capacity(), booked, plates).starts
+    return tuple(row.starts) if row else None
 
 
 def hours(*, day: BenchDay, size: PlateSize, now: datetime) -> list[capacity.Hour]:
@@ -107,7 +103,12 @@ def _offer(day: BenchDay, known: DayStarts | None, plates: tuple[capacity.Size, 
         plates,
         not_before=first,
     )
-    if found.starts:
-        return Offer([day.instant(minute) for minute in found.starts], None)
+    starts = found.starts
+    if known is not None and day.bench.wait_chance is not None:
+        # Gaps know nothing of waiting. What was too long a wait before the day changed mostly is so still, and what
+        # was not is looked at again before anything is sold.
+        starts = tuple(minute for minute in starts if minute in known.starts) or starts
+    if starts:
+        return Offer([day.instant(minute) for minute in starts], None)
     reasons = Counter(refusal.why for refusal in found.refused)
     return Offer([], reasons.most_common(1)[0][0] if reasons else None)

@@ -11,6 +11,7 @@ from functools import wraps
 from typing import ParamSpec, TypeVar, cast
 
 from plates import capacity
+from plates.capacity.case import Case
 from plates.errors import BenchFull
 from plates.models import BenchDay, Foreseen
 from plates.selectors.bench import promised_jobs, starts_known
@@ -44,6 +45,7 @@ def foresee(*, full: BenchFull, now: datetime) -> None:
     Nothing is planned where the day has changed since: then the refusal need not be true any more.
     """
     # The solver takes a third of a second to load, so it is loaded only where it is asked.
+    from plates.capacity.day_starts import nearest_open
     from plates.capacity.exact_admission import admit_exactly
 
     day = BenchDay.objects.select_related("bench__largest_size").get(pk=full.day.pk)
@@ -52,7 +54,11 @@ def foresee(*, full: BenchFull, now: datetime) -> None:
     bench, hours, asked = day.bench.as_capacity(), day.as_capacity(), full.asked
     others = [job for job in promised_jobs(day=day, now=now) if job.pk != full.leaving]
     booked = [job.as_booked(now) for job in others]
-    free = starts_known(day=day, booked=booked, plates=asked.plates)
+    free = starts_known(day=day, plates=asked.plates)
+    if free is None:
+        case = Case(bench, hours, tuple(booked))
+        gaps = capacity.openings(bench, hours, booked, asked.plates).starts
+        free = nearest_open(case, asked, gaps, day.bench.as_chances())
     admission = admit_exactly(bench, hours, booked, asked, chances=day.bench.as_chances(), starts=free)
     if admission.refusal is not None:
         raise BenchFull(day, admission.refusal, asked=asked, leaving=full.leaving) from full
