@@ -38,6 +38,22 @@ def within(later: int, least: int, most: int) -> int:
     return found
 
 
+def kept_until(later: int, free: int, least: int, most: int) -> int:
+    """The minutes t from which some minute of `later` is least..most minutes off, every minute until it free.
+
+    The stretch looked at doubles with each step, so that an hour of choice takes six steps.
+    """
+    if most < least:
+        return 0
+    found, unbroken, have, width = later, free, 1, most - least + 1
+    while have < width:
+        step = min(have, width - have)
+        found |= (unbroken if step == have else runs(free, step)) & (found >> step)
+        unbroken &= unbroken >> have
+        have += step
+    return runs(free, least) & (found >> least) if least else found
+
+
 @dataclass(frozen=True, slots=True)
 class Levels:
     """How much of a resource is in use: masks[k] holds the minutes at which more than k is."""

@@ -10,8 +10,8 @@ from collections.abc import Iterator
 from functools import cached_property
 
 from plates.capacity.bench import Bench, Day, Size
-from plates.capacity.bitset import Room, runs, stretch, within
-from plates.capacity.patterns import Tail, straight, woven
+from plates.capacity.bitset import Room, kept_until, runs, stretch, within
+from plates.capacity.patterns import MOST_FIX_WAIT, MOST_WET_WAIT, Tail, straight, woven
 
 
 class Placing:
@@ -28,8 +28,9 @@ class Placing:
         self.crowded = self.stay != self.full
         self._steps()
         self.baths: list[dict[int, int]] = [{} for _ in plates]
+        self.fixes: list[int] = [0 for _ in plates]
         self.after_fix: list[int] = [0 for _ in plates]
-        self.loads: list[dict[Tail, int]] = [{} for _ in plates]
+        self._tail_loads: list[dict[Tail, int]] = [{} for _ in plates]
         for place in reversed(range(len(plates))):
             self._plate(place)
 
@@ -55,10 +56,7 @@ class Placing:
         """The minutes from which `later` is least..most minutes off, the sitter staying all the while."""
         if not self.crowded:
             return within(later, least, most)
-        found = 0
-        for wait in range(least, most + 1):
-            found |= self.together(wait) & (later >> wait)
-        return found
+        return kept_until(later, self.stay, least, most)
 
     def wash_free(self, place: int) -> int:
         """The minutes with wash places for this plate and for all earlier plates of the same sitting."""
@@ -67,26 +65,18 @@ class Placing:
 
     def washable(self, place: int) -> int:
         """The minutes at which the wash can start and be ended by a free hand in time."""
-        free, wash = self.wash_free(place), self.times.wash
-        held, found = runs(free, wash.least), 0
-        for minutes in range(wash.least, wash.most + 1):
-            found |= held & (self.lift >> minutes)
-            held &= free >> minutes
-        return found
+        wash = self.times.wash
+        return kept_until(self.lift, self.wash_free(place), wash.least, wash.most)
 
     def _plate(self, place: int) -> None:
-        times = self.times
-        fixes = self.fix & (self.washable(place) >> times.fix)
-        if place + 1 == len(self.plates):
-            latest = times.fix + times.farewell_within
-            self.after_fix[place] = fixes & self.reach(self.farewell, times.fix, latest)
-        else:
-            onward = self.reach(self.pours(place + 1, 0), times.fix, times.next_pour_within)
-            self.after_fix[place] = fixes & onward
-        found = 0
-        for tail in self.tails(place):
-            self.loads[place][tail] = loads = self._loads(place, tail, fixes)
-            found |= loads
+        times, last = self.times, place + 1 == len(self.plates)
+        self.fixes[place] = self.fix & (self.washable(place) >> times.fix)
+        following = self.farewell if last else self.pours(place + 1, 0)
+        latest = times.fix + times.farewell_within if last else times.next_pour_within
+        self.after_fix[place] = self.fixes[place] & self.reach(following, times.fix, latest)
+        found = self._straight_loads(place)
+        for tail in () if last else woven(times):
+            found |= self.loads(place, tail)
         self._baths(place, found)
 
     def tails(self, place: int) -> Iterator[Tail]:
@@ -95,13 +85,31 @@ class Placing:
         if place + 1 < len(self.plates):
             yield from woven(self.times)
 
-    def _loads(self, place: int, tail: Tail, fixes: int) -> int:
+    def loads(self, place: int, tail: Tail) -> int:
+        """The minutes at which the plate can be loaded to go on by this tail."""
+        known = self._tail_loads[place]
+        if tail not in known:
+            known[tail] = self._loads(place, tail)
+        return known[tail]
+
+    def _loads(self, place: int, tail: Tail) -> int:
         found = self.load & (self.expose >> tail.expose) & (self.develop >> tail.develop)
         if tail.pour is None:
             found &= self.after_fix[place] >> tail.fix
         else:
-            found &= (fixes >> tail.fix) & (self.pours(place + 1, tail.hold) >> tail.pour)
+            found &= (self.fixes[place] >> tail.fix) & (self.pours(place + 1, tail.hold) >> tail.pour)
         return found & self.together(tail.fix) if self.crowded and found else found
+
+    def _straight_loads(self, place: int) -> int:
+        """The minutes at which the plate can be loaded to go on by any straight tail, without trying each."""
+        times, found = self.times, 0
+        wait = min(times.fix_within, MOST_FIX_WAIT)
+        developed = self.develop & self.reach(self.after_fix[place], times.develop, times.develop + wait)
+        slack = min(times.wet_slack, MOST_WET_WAIT)
+        for before in range(slack + 1):
+            exposed = self.reach(developed, times.expose, times.expose + slack - before)
+            found |= self.reach(self.expose & exposed, times.load + before, times.load + before)
+        return found & self.load
 
     def _baths(self, place: int, loads: int) -> None:
         times = self.times
@@ -130,7 +138,9 @@ class Placing:
     @cached_property
     def starts(self) -> int:
         """The minutes at which the sitter can be settled."""
-        found, first = 0, self.pours(0, 0)
-        for gap in range(self.times.first_pour_within + 1):
+        first, settle, latest = self.pours(0, 0), self.times.settle, self.times.first_pour_within
+        found = self.reach(first, settle, latest)
+        # Pouring while the sitter is still being settled takes another pair of hands.
+        for gap in range(min(settle, latest + 1) if self.both else 0):
             found |= self.pour_after(gap) & self.reach(first, gap, gap)
         return found & self.settle

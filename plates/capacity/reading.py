@@ -112,8 +112,10 @@ def _bath(placing: Placing, place: int, pour: int, hold: int, taste: Taste) -> i
 
 
 def _tail(placing: Placing, place: int, load: int, taste: Taste) -> Tail:
-    tails = [tail for tail in placing.tails(place) if has(placing.loads[place][tail], load)]
-    return tails[-1] if taste.tail == "spread" else tails[0]
+    tails = list(placing.tails(place))
+    if taste.tail == "spread":
+        tails.reverse()
+    return next(tail for tail in tails if has(placing.loads(place, tail), load))
 
 
 def _hands(placing: Placing, settle: int, steps: list[_Steps], farewell: int) -> Iterator[tuple[int, int]]:

@@ -4,7 +4,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from plates.capacity import Bench
-from plates.capacity.bitset import Levels, Room, room_of, runs, stretch, within
+from plates.capacity.bitset import Levels, Room, kept_until, room_of, runs, stretch, within
 from plates.capacity.timeline import Occupation, occupations
 from tests.plates.capacity.days import DAY, random_day
 
@@ -35,6 +35,16 @@ def test_within_finds_what_comes_soon_enough_but_not_too_soon(later, least, widt
     wanted = {t for t in range(LENGTH) if any(later >> (t + wait) & 1 for wait in range(least, most + 1))}
 
     assert minutes(within(later, least, most)) == wanted
+
+
+@given(later=minute_sets, free=minute_sets, least=st.integers(0, 9), width=st.integers(-1, 15))
+def test_kept_until_finds_what_comes_while_every_minute_before_it_is_free(later, free, least, width):
+    def kept(minute, wait):
+        return later >> (minute + wait) & 1 and all(free >> (minute + step) & 1 for step in range(wait))
+
+    wanted = {t for t in range(LENGTH) if any(kept(t, wait) for wait in range(least, least + width + 1))}
+
+    assert minutes(kept_until(later, free, least, least + width)) == wanted
 
 
 @given(taken=st.lists(st.tuples(minute_sets, st.integers(1, 4)), max_size=6))
