@@ -14,6 +14,7 @@ studio = (
         path("plate/<int:plate_id>/spoilt/", queue.spoil, name="spoil"),
         path("planner/", planner.planner, name="planner"),
         path("planner/<int:day_id>/", planner.plan_day, name="plan_day"),
+        path("planner/<int:day_id>/what-if/", planner.what_if, name="what_if"),
         path("planner/<int:day_id>/chances/", planner.chances, name="chances"),
         path("orders/", orders.orders, name="orders"),
         path("orders/<slug:reference>/", orders.order, name="order"),

@@ -42,6 +42,7 @@ STUDIO = {
     "studio:spoil": BOTH,
     "studio:planner": BOTH,
     "studio:plan_day": READ,
+    "studio:what_if": READ,
     "studio:chances": READ,
     "studio:orders": READ,
     "studio:order": BOTH,

@@ -10,6 +10,7 @@ from bookings.forms.studio import OpenDayForm
 from bookings.models import SittingDay
 from bookings.selectors import calendar
 from bookings.selectors import planner as selector
+from bookings.selectors.what_if import prospects
 from bookings.services.calendar import open_day
 from plates.models import PlateSize
 from plates.selectors.lanes import day_lanes
@@ -80,6 +81,20 @@ def chances(request: HttpRequest, day_id: int) -> HttpResponse:
         "spacings": suggested_spacings(day=day.bench_day, size=size) if size else [],
     }
     return render(request, "bookings/studio/chances.html", context)
+
+
+@photographer
+@require_safe
+def what_if(request: HttpRequest, day_id: int) -> HttpResponse:
+    days = SittingDay.objects.select_related("venue", "bench_day__bench__largest_size")
+    day, size = get_object_or_404(days, pk=day_id), _asked_size(request)
+    context = {
+        "day": day,
+        "sizes": PlateSize.objects.filter(offered=True),
+        "size": size,
+        "prospects": prospects(day=day, size=size, now=timezone.now()) if size else None,
+    }
+    return render(request, "bookings/studio/what_if.html", context)
 
 
 def _asked_size(request: HttpRequest) -> PlateSize | None:
