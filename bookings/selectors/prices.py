@@ -48,14 +48,61 @@ def price_list(*, on: date) -> list[SizePrice]:
 def lines_for(*, sizes: Sequence[PlateSize], extras: Mapping[Extra, int], on: date) -> list[OrderLine]:
     """Unsaved order lines, one for each plate and each extra. NotForSale when something has no price."""
     priced = prices(on=on, sizes=set(sizes))
-    lines = []
     for size in sizes:
-        if size.pk not in priced or not size.offered:
+        if not _for_sale(size, priced):
             raise NotForSale(f"{size} plates are not for sale on {on:%d %B %Y}. Choose another size.")
-        price = priced[size.pk]
-        lines.append(
-            OrderLine(text=f"{size} plate", quantity=1, unit_amount=price.amount, tax_class=price.tax_class)
+    return _lines(sizes, extras, priced)
+
+
+def quotes(
+    *,
+    sizes: Sequence[PlateSize],
+    extras: Mapping[Extra, int],
+    dates: Collection[date],
+    currency: str,
+    terms: Terms,
+) -> dict[date, Quote]:
+    """What the same order costs on each of these dates, by one look at the prices.
+
+    Dates on which one of the sizes is not for sale are left out.
+    """
+    found = SizePrice.objects.filter(size__in=set(sizes), holds_from__lte=max(dates))
+    history = list(found.select_related("size", "tax_class").order_by("holds_from"))
+    quoted = {}
+    for on in dates:
+        priced = {price.size_id: price for price in history if price.holds_from <= on}
+        if all(_for_sale(size, priced) for size in sizes):
+            lines = _lines(sizes, extras, priced)
+            quoted[on] = quote_lines(lines=lines, currency=currency, terms=terms)
+    return quoted
+
+
+def quote_lines(*, lines: Sequence[OrderLine], currency: str, terms: Terms) -> Quote:
+    """What these lines cost, what is asked for now and what later."""
+    return quote([line.as_priced() for line in lines], currency, terms.deposit_rule())
+
+
+def quote_of(order: Order) -> Quote:
+    """What an order costs by the prices and terms it was made with."""
+    return quote(order.priced_lines(), order.currency, order.terms.deposit_rule())
+
+
+def _for_sale(size: PlateSize, priced: Mapping[int, SizePrice]) -> bool:
+    return size.offered and size.pk in priced
+
+
+def _lines(
+    sizes: Sequence[PlateSize], extras: Mapping[Extra, int], priced: Mapping[int, SizePrice]
+) -> list[OrderLine]:
+    lines = [
+        OrderLine(
+            text=f"{size} plate",
+            quantity=1,
+            unit_amount=priced[size.pk].amount,
+            tax_class=priced[size.pk].tax_class,
         )
+        for size in sizes
+    ]
     for extra, quantity in extras.items():
         lines.append(
             OrderLine(
@@ -70,13 +117,3 @@ def lines_for(*, sizes: Sequence[PlateSize], extras: Mapping[Extra, int], on: da
         line.position = position
         line.tax_category, line.tax_rate_bp = line.tax_class.category, line.tax_class.rate_bp
     return lines
-
-
-def quote_lines(*, lines: Sequence[OrderLine], currency: str, terms: Terms) -> Quote:
-    """What these lines cost, what is asked for now and what later."""
-    return quote([line.as_priced() for line in lines], currency, terms.deposit_rule())
-
-
-def quote_of(order: Order) -> Quote:
-    """What an order costs by the prices and terms it was made with."""
-    return quote(order.priced_lines(), order.currency, order.terms.deposit_rule())

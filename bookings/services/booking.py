@@ -32,7 +32,7 @@ from plates.services.foresight import foreseeing
 MOST_PLATES = 6
 # Someone who pays on the next page is not also asked to by letter.
 TIME_TO_PAY = timedelta(minutes=3)
-ANOTHER_WISH = "This form was already sent with another wish. Start again from the first page."
+ANOTHER_WISH = "This form was already sent with another wish. Choose a time for this one again."
 # Without 0, O, 1, I and L, so that a reference can be read aloud and typed back.
 REFERENCE_SIGNS = "23456789ABCDEFGHJKMNPQRSTUVWXYZ"
 

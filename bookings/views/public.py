@@ -10,10 +10,10 @@ from django.views.decorators.cache import never_cache
 from django.views.decorators.http import require_POST, require_safe
 
 from bookings import links
-from bookings.errors import NotInLight
+from bookings.errors import NotForSale, NotInLight, SubmissionChanged
 from bookings.forms.public import HoldForm, WishForm
 from bookings.models import Extra, Order, SittingDay, SizePrice
-from bookings.selectors import calendar, prices
+from bookings.selectors import calendar, offers, prices
 from bookings.services import booking
 from bookings.services.booking import Wish
 from plates.errors import BenchFull, StartPassed
@@ -64,7 +64,7 @@ def hold(request: HttpRequest) -> HttpResponse:
     except BenchFull as full:
         refusal = calendar.full_in_words(full=full, now=timezone.now())
         return _times_page(request, form, refusal=refusal)
-    except (StartPassed, NotInLight) as refused:
+    except (StartPassed, NotInLight, NotForSale, SubmissionChanged) as refused:
         return _times_page(request, form, refusal=str(refused))
     _keep_one_hold(request, order)
     return redirect("details", links.checkout_token(order))
@@ -101,16 +101,13 @@ def _wish_again(form: HoldForm) -> WishForm:
 
 
 def _times_page(request: HttpRequest, form: WishForm, refusal: str | None = None) -> HttpResponse:
-    now = timezone.now()
     wish = cast(Wish, form.cleaned_data["wish"])
-    lines = prices.lines_for(sizes=wish.sizes, extras=wish.extras, on=now.date())
+    offered = offers.offered(sizes=wish.sizes, extras=wish.extras, now=timezone.now())
     context = {
         "form": form,
         "wish": wish,
-        "quote": prices.quote_lines(
-            lines=lines, currency=prices.the_studio().currency, terms=prices.current_terms(on=now.date())
-        ),
-        "choices": calendar.openings(days=calendar.open_days(now=now), sizes=wish.sizes, now=now),
+        "offered": offered,
+        "quote": offered.quote,
         "submission_key": uuid4(),
         "refusal": refusal,
     }

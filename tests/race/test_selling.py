@@ -116,7 +116,7 @@ def test_one_form_sent_sixteen_times_at_once_is_one_order_and_no_key_is_used_twi
         assert {(each["error"], each["words"]) for each in refusals(report, turn)} == {
             (
                 "SubmissionChanged",
-                "This form was already sent with another wish. Start again from the first page.",
+                "This form was already sent with another wish. Choose a time for this one again.",
             )
         }
     assert report["stored"]["orders"] == 3

@@ -68,6 +68,24 @@ def test_the_lines_of_a_wish_are_its_plates_in_order_and_then_its_extras(quarter
     assert {(line.tax_category, line.tax_rate_bp) for line in lines} == {("S", 2300)}
 
 
+def test_the_same_wish_is_quoted_for_each_date_on_which_it_is_for_sale(quarter):
+    early = date(2025, 12, 31)
+
+    quoted = prices.quotes(
+        sizes=[quarter, quarter],
+        extras={builders.an_extra(): 1},
+        dates={early, SPRING, SUMMER},
+        currency="EUR",
+        terms=builders.some_terms(),
+    )
+
+    # Two plates and a case; half of the sum now.
+    assert {on: (quote.gross, quote.deposit_now) for on, quote in quoted.items()} == {
+        SPRING: (2 * 8500 + 3000, 10000),
+        SUMMER: (2 * 9500 + 3000, 11000),
+    }
+
+
 def test_a_line_keeps_its_rate_when_the_tax_class_changes_later(quarter):
     order = builders.a_held_order(builders.a_day())
     tax = builders.a_tax_class()

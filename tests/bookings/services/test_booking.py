@@ -79,7 +79,8 @@ def test_the_same_form_with_another_wish_is_refused(day, other):
     builders.a_held_order(day, submission_key=key)
 
     with pytest.raises(
-        SubmissionChanged, match=r"^This form was already sent with another wish\. Start again from"
+        SubmissionChanged,
+        match=r"^This form was already sent with another wish\. Choose a time for this one again",
     ):
         builders.a_held_order(day, submission_key=key, **other)
 

@@ -1,13 +1,15 @@
 """From the wish to a held time, as a visitor's browser sends it."""
 
+from datetime import date
+
 import pytest
 from django.urls import reverse
 
-from bookings.models import Extra, Order
+from bookings.models import Extra, Order, SizePrice
 from plates.models import PlateSize
 from tests import builders
 from tests.bookings.views.reading import Page
-from tests.bookings.views.wishing import TEN, hold, wished
+from tests.bookings.views.wishing import TEN, held_by, hold, wished
 
 pytestmark = pytest.mark.django_db
 
@@ -120,6 +122,33 @@ def test_a_visitor_who_goes_back_is_given_a_new_key_and_not_the_kept_page(client
     response = client.get(reverse("times"), wished())
 
     assert "no-store" in response.headers["Cache-Control"]
+
+
+def test_where_prices_change_each_day_says_its_own_and_a_day_is_sold_at_what_it_says(client, day):
+    later = builders.a_day(on=date(2026, 12, 5), bench=day.bench_day.bench)
+    SizePrice.objects.create(
+        size=PlateSize.objects.get(name="quarter"),
+        amount=9500,
+        tax_class=builders.a_tax_class(),
+        holds_from=date(2026, 12, 1),
+    )
+
+    page = Page(client.get(reverse("times"), wished()))
+    order = held_by(hold(client, start=f"{later.pk} 2026-12-05T10:00:00+00:00"))
+
+    assert "Prices change with the day. These are those of Saturday 28 November 2026." in page.text
+    assert "On this day your plates cost €85.00 , of which €42.50 now." in page.text
+    assert "On this day your plates cost €95.00 , of which €47.50 now." in page.text
+    assert order.lines.get().unit_amount == 9500
+
+
+def test_where_all_days_cost_the_same_no_day_says_a_price_of_its_own(client, day):
+    builders.a_day(on=date(2026, 12, 5), bench=day.bench_day.bench)
+
+    page = Page(client.get(reverse("times"), wished()))
+
+    assert "On this day your plates cost" not in page.text
+    assert "Prices change with the day." not in page.text
 
 
 def test_before_the_studio_is_set_up_the_first_page_says_what_is_missing(client):

@@ -4,7 +4,7 @@ import pytest
 from django.urls import reverse
 
 from bookings.models import Order, SittingDay
-from plates.models import BenchJob
+from plates.models import BenchJob, PlateSize
 from tests import builders
 from tests.bookings.views.reading import Page
 from tests.bookings.views.wishing import TEN, held_by, hold, wished
@@ -28,7 +28,9 @@ def test_a_day_that_is_not_open_is_refused(client, day):
     response = hold(client, start=f"{day.pk} {TEN}")
 
     assert response.status_code == 409
-    assert "This day is not open for booking. Choose another one." in Page(response).text
+    page = Page(response)
+    assert "This day is not open for booking. Choose another one." in page.text
+    assert page.fields[f"size_{PlateSize.objects.get(name='quarter').pk}"] == "1"
 
 
 @pytest.mark.parametrize(
@@ -79,15 +81,30 @@ def test_the_same_form_sent_twice_is_one_order_and_both_answers_lead_to_its_page
     assert client.get(second.url).status_code == 200
 
 
-def test_the_same_key_with_another_wish_is_refused_with_a_sentence(client, day):
+def test_the_same_key_with_another_wish_is_refused_and_the_new_wish_is_kept(client, day):
     wish = wished(start=f"{day.pk} {TEN}")
     client.post(reverse("hold"), wish)
+    half = f"size_{PlateSize.objects.get(name='half').pk}"
 
-    response = client.post(reverse("hold"), wish | {"start": f"{day.pk} 2026-11-28T14:00:00+00:00"})
+    response = client.post(reverse("hold"), wish | {half: "2"})
 
+    page = Page(response)
     assert response.status_code == 409
-    assert "This form was already sent with another wish." in Page(response).text
+    assert "This form was already sent with another wish. Choose a time for this one again." in page.text
+    assert page.fields[half] == "2"
+    assert page.fields["submission_key"] != wish["submission_key"]
     assert Order.objects.count() == 1
+
+
+def test_the_page_that_refused_another_wish_can_be_sent(client, day):
+    wish = wished(start=f"{day.pk} {TEN}")
+    first = held_by(client.post(reverse("hold"), wish))
+    refused = Page(client.post(reverse("hold"), wish | {"start": f"{day.pk} 2026-11-28T14:00:00+00:00"}))
+
+    second = held_by(client.post(reverse("hold"), refused.fields | {"start": refused.buttons[-1]}))
+
+    assert second != first
+    assert list(BenchJob.objects.promised(NOW)) == [second.sitting.bench_job]
 
 
 def test_holding_another_time_gives_the_first_one_back(client, day):
