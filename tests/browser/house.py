@@ -5,10 +5,11 @@ from datetime import time, timedelta
 
 from bookings.models import Notice, NoticeKind, Order, SittingDay
 from bookings.services import invoices, notices, sittings
-from plates.models import BenchJob, Plate, PlateSlot, SpoiltReason, Stage
+from plates.models import Bench, BenchJob, Plate, PlateSlot, SpoiltReason, Stage
 from plates.services import ledger
 from tests import builders
 from tests.builders import NOW
+from tests.plates.logged import a_log
 
 LONG_NAME = "Maximiliana-Theodora Featherstonehaugh-Oyelaran " + "Wolfeschlegelsteinhausen" * 2
 LONG_ADDRESS = "maximiliana.theodora." + "featherstonehaugh" * 2 + "@plates-and-portraits.example.org"
@@ -29,6 +30,7 @@ class House:
     cancelled: Order
     displaced: Order
     plate: Plate
+    learned: Bench
 
 
 def furnished():
@@ -55,7 +57,16 @@ def furnished():
         cancelled=_cancelled(busy),
         displaced=_displaced(busy),
         plate=plate,
+        learned=_learned(),
     )
+
+
+def _learned():
+    """A bench whose log teaches something of every step, of one size more than of another."""
+    bench = builders.a_bench(name="Travelling tent")
+    a_log(bench, 14)
+    a_log(bench, 2, size="whole", first=NOW - timedelta(days=5))
+    return bench
 
 
 def _days():

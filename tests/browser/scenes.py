@@ -107,6 +107,13 @@ def refused_press(page, house):
     return answered(page, page.get_by_role("button", name=re.compile("^Hand over")).click)
 
 
+def stale_minutes(page, house):
+    """Press a button that was drawn before the log went on."""
+    page.goto(reverse("plates:timings", args=[house.learned.pk]))
+    page.locator("input[name=minutes]").first.evaluate("(field) => field.value = 9")
+    return answered(page, page.get_by_role("button", name=re.compile("^Plan with")).first.click)
+
+
 def another_place_for_the_form(page, house):
     """A form without its token, as after cookies were thrown away."""
     page.goto(quarter())
@@ -159,6 +166,8 @@ SCENES = [
     Scene("day, busy", at("studio:plan_day", day("busy")), studio=True),
     Scene("day, empty", at("studio:plan_day", day("empty")), studio=True),
     Scene("day, full", at("studio:plan_day", day("full")), studio=True),
+    Scene("what if, busy", at("studio:what_if", day("busy")), studio=True),
+    Scene("what if, full", at("studio:what_if", day("full")), studio=True),
     Scene("chances, busy", at("studio:chances", day("busy")), studio=True),
     Scene("chances, empty", at("studio:chances", day("empty")), studio=True),
     Scene("orders", at("studio:orders"), studio=True),
@@ -177,4 +186,11 @@ SCENES = [
     Scene("cancel", at("studio:cancel", order("placed")), studio=True),
     Scene("plate", at("plates:plate", lambda house: house.plate.number), studio=True),
     Scene("bench", at("plates:bench", lambda house: house.busy.bench_day.bench_id), studio=True),
+    Scene("learned minutes", at("plates:timings", lambda house: house.learned.pk), studio=True),
+    Scene(
+        "learned minutes, too few",
+        at("plates:timings", lambda house: house.busy.bench_day.bench_id),
+        studio=True,
+    ),
+    Scene("learned minutes, refused", stale_minutes, status=409, studio=True),
 ]
