@@ -8,7 +8,6 @@ from uuid import uuid4
 from babel.numbers import get_currency_precision
 from django import forms
 from django.contrib.auth.forms import AuthenticationForm
-from django.core.exceptions import ValidationError
 from django.forms.utils import pretty_name
 
 from bookings.daylight import HIGHEST, LOWEST
@@ -51,7 +50,7 @@ class PaymentForm(StudioForm):
         widget=forms.RadioSelect,
         initial="received",
     )
-    amount = forms.DecimalField(min_value=Decimal("0.01"), max_digits=9, decimal_places=2)
+    amount = forms.DecimalField()  # made anew below, for it hangs on the currency
     method = forms.ChoiceField(choices=[choice for choice in Method.choices if choice[0] != Method.PRACTICE])
     reference = forms.CharField(
         max_length=64, required=False, help_text="From the bank or the terminal; empty for cash."
@@ -62,14 +61,12 @@ class PaymentForm(StudioForm):
     def __init__(self, *args: Any, currency: str, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.places = get_currency_precision(currency)
-        self.fields["amount"].label = f"Amount ({currency})"
+        self.fields["amount"] = _amount(currency, self.places)
+        self.fields["amount"].error_messages["required"] = f"Fill in: Amount ({currency})."
 
     def clean_amount(self) -> int:
         """The amount in minor units of the order's currency."""
-        minor = self.cleaned_data["amount"].scaleb(self.places)
-        if minor != minor.to_integral_value():
-            raise ValidationError(f"This currency has {self.places} decimal places.")
-        return int(minor)
+        return int(self.cleaned_data["amount"].scaleb(self.places))
 
     def payment(self) -> dict[str, Any]:
         """What `payments.record` is to be told. The hidden key makes a form that is sent twice one payment."""
@@ -145,3 +142,14 @@ class OpenDayForm(StudioForm):
             racks_empty_by=cleaned["racks_empty_by"],
             start_every=cleaned["start_every"],
         )
+
+
+def _amount(currency: str, places: int) -> forms.DecimalField:
+    """A field for more than nothing in that currency, down to its smallest unit (ISO 4217: 0 to 4 places)."""
+    return forms.DecimalField(
+        label=f"Amount ({currency})",
+        min_value=Decimal(1).scaleb(-places),
+        max_digits=9,
+        decimal_places=places,
+        error_messages={"max_decimal_places": f"This currency has {places} decimal places."},
+    )

@@ -20,7 +20,7 @@ def payment(currency="EUR", **changes):
 
 
 @pytest.mark.parametrize(
-    # The number of decimal places is that of ISO 4217: euro 2, yen 0, Tunisian dinar 3.
+    # The number of decimal places is that of ISO 4217: euro 2, yen 0, dinars of Bahrain, Kuwait and Tunisia 3.
     ("currency", "typed", "minor"),
     [
         ("EUR", "42.50", 4250),
@@ -28,6 +28,8 @@ def payment(currency="EUR", **changes):
         ("EUR", "0.01", 1),
         ("JPY", "8500", 8500),
         ("TND", "1.25", 1250),
+        ("BHD", "0.001", 1),
+        ("KWD", "12.345", 12345),
     ],
 )
 def test_an_amount_is_kept_in_the_smallest_unit_of_its_currency(currency, typed, minor):
@@ -37,10 +39,30 @@ def test_an_amount_is_kept_in_the_smallest_unit_of_its_currency(currency, typed,
     assert form.payment()["amount"] == minor
 
 
-def test_a_part_of_the_smallest_unit_is_refused():
-    form = payment("JPY", amount="8.50")
+@pytest.mark.parametrize(
+    ("currency", "typed", "sentence"),
+    [
+        ("JPY", "8.50", "This currency has 0 decimal places."),
+        ("EUR", "8.505", "This currency has 2 decimal places."),
+        ("KWD", "8.5005", "This currency has 3 decimal places."),
+        ("EUR", "0", "Ensure this value is greater than or equal to 0.01."),
+        ("KWD", "0.000", "Ensure this value is greater than or equal to 0.001."),
+        ("JPY", "0", "Ensure this value is greater than or equal to 1."),
+        ("JPY", "", "Fill in: Amount (JPY)."),
+    ],
+)
+def test_a_part_of_the_smallest_unit_and_less_than_one_are_refused(currency, typed, sentence):
+    assert payment(currency, amount=typed).errors["amount"] == [sentence]
 
-    assert form.errors["amount"] == ["This currency has 0 decimal places."]
+
+@pytest.mark.parametrize(("currency", "step"), [("JPY", "1"), ("EUR", "0.01"), ("BHD", "0.001")])
+def test_the_field_steps_by_the_smallest_unit(currency, step):
+    assert f'step="{step}"' in str(PaymentForm(currency=currency)["amount"])
+
+
+@pytest.mark.parametrize("currency", ["EUR", "KWD"])
+def test_the_amount_stays_where_the_photographer_looks_for_it(currency):
+    assert list(PaymentForm(currency=currency).fields)[:2] == ["direction", "amount"]
 
 
 @given(minor=st.integers(1, 10**9 - 1), direction=st.sampled_from([("received", 1), ("returned", -1)]))

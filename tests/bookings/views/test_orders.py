@@ -16,14 +16,14 @@ pytestmark = pytest.mark.django_db
 TWO = "2026-11-28T14:00:00+00:00"
 NUL = "Null characters are not allowed."
 WRONG_PAYMENTS = {
-    "no amount": ({"amount": ""}, "Fill in: amount."),
+    "no amount": ({"amount": ""}, "Fill in: Amount (EUR)."),
     "nothing": ({"amount": "0"}, "Ensure this value is greater than or equal to 0.01."),
     "less than nothing": ({"amount": "-5"}, "Ensure this value is greater than or equal to 0.01."),
     "a word": ({"amount": "five"}, "Enter a number."),
     "no number": ({"amount": "NaN"}, "Enter a number."),
     "endless": ({"amount": "Infinity"}, "Enter a number."),
     "huge": ({"amount": "1e400"}, "Ensure that there are no more than 9 digits in total."),
-    "tenths of a cent": ({"amount": "0.015"}, "Ensure that there are no more than 2 decimal places."),
+    "tenths of a cent": ({"amount": "0.015"}, "This currency has 2 decimal places."),
     "a way to pay that is not there": (
         {"method": "barter"},
         "Select a valid choice. barter is not one of the available choices.",
