@@ -9,14 +9,18 @@ from django.db.backends.base.schema import BaseDatabaseSchemaEditor
 from django.db.migrations.state import StateApps
 
 
-def append_only(table: str) -> migrations.RunPython:
-    """A migration step after which rows of `table` can be added and never changed."""
+def append_only(table: str, *, where: str | None = None) -> migrations.RunPython:
+    """A migration step after which rows of `table` can be added and never changed; `where` names one database only."""
 
     def forbid(apps: StateApps, editor: BaseDatabaseSchemaEditor) -> None:
+        if where not in (None, editor.connection.vendor):
+            return
         for statement in _statements(table, editor.connection.vendor):
             editor.execute(statement, params=None)
 
     def allow(apps: StateApps, editor: BaseDatabaseSchemaEditor) -> None:
+        if where not in (None, editor.connection.vendor):
+            return
         on_table = f" ON {table}" if editor.connection.vendor == "postgresql" else ""
         editor.execute(f"DROP TRIGGER IF EXISTS {table}_append_only{on_table}", params=None)
 

@@ -60,6 +60,10 @@ class StageOutOfOrder(PlatesError):
     """A plate was asked to do something its present stage does not allow."""
 
 
+class TooLate(PlatesError):
+    """A press can be taken back for a few seconds only."""
+
+
 class SlotTaken(PlatesError):
     """A plate for this place in the order is already being made."""
 

@@ -11,6 +11,7 @@ class NoticeKind(models.TextChoices):
     DEPOSIT_DUE = "deposit_due", "Place held, deposit due"
     CONFIRMED = "confirmed", "Sitting confirmed"
     NEW_TIME = "new_time", "A new time is needed"
+    LATER = "later", "Sitting begins later"
     CANCELLED = "cancelled", "Sitting cancelled"
     READY = "ready", "Plates ready for pickup"
 

@@ -8,7 +8,7 @@ from django.db.models import OuterRef, Subquery
 from bookings.formats import clock
 from bookings.models import Consent, ConsentPurpose, Order, Sitting, SittingDay
 from bookings.selectors.orders import Account, account
-from plates.models import BenchJob, Plate, PlateSlot, Stage
+from plates.models import BenchJob, Plate, PlateSlot, SpoiltReason, Stage
 from plates.selectors import ledger
 from plates.services.ledger import NEXT_STAGE
 
@@ -107,7 +107,8 @@ def _expected(job: BenchJob, now: datetime) -> bool:
 
 def _plate(slot: PlateSlot, *, at_work: bool = False) -> QueuePlate:
     live = ledger.live_plate(slot)
-    spoilt = [plate for plate in slot.plates.all() if plate.stage == Stage.SPOILT]
+    given_up = [plate for plate in slot.plates.all() if plate.stage == Stage.SPOILT]
+    spoilt = [plate for plate in given_up if plate.spoilt_reason != SpoiltReason.MISTAKE]
     retake_at = ledger.retake_at(spoilt[-1]) if spoilt and live is None else None
     return QueuePlate(
         slot=slot,

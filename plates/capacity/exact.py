@@ -76,14 +76,23 @@ def lay_out(
     return _planned(bench, day, sittings, wanted, budgets, seconds)
 
 
-def solved(bench: Bench, day: Day, wanted: Sequence[Wanted], seconds: float) -> Exact:
-    """Plans for what is wanted as the solver gives them, not yet verified."""
+def solved(
+    bench: Bench, day: Day, wanted: Sequence[Wanted], seconds: float, *, sitters_first: bool = False
+) -> Exact:
+    """Plans for what is wanted as the solver gives them, not yet verified.
+
+    sitters_first: settle the sitters in the order given, then end the baths, then all else, each as early as it
+    goes. It finds a day filled to the last place sooner, and promised starts later, than the lowest minute first.
+    """
     plates = sum(len(each.plates) for each in wanted)
     if plates > MOST_EXACT_PLATES:
         return Exact(unknown=True)
     board = Board()
     placed: list[Placed] = laid_out(board, bench, day, wanted)
     keep_order(board, bench, placed)
+    if sitters_first:
+        board.search_first([each.settle for each in placed], in_turn=True)
+        board.search_first([plate.tank_out for each in placed for plate in each.plates])
     outcome = board.solve(seconds)
     work = board.work + WORK_A_PLATE * plates
     if outcome == "found":

@@ -89,6 +89,11 @@ class Board:
         """Where to look first for a minute."""
         self._model.add_hint(minute, value)
 
+    def search_first(self, minutes: Sequence[Minute], *, in_turn: bool = False) -> None:
+        """Set these minutes before all others, as early as they go: in the order given, or the lowest of them first."""
+        which = cp_model.CHOOSE_FIRST if in_turn else cp_model.CHOOSE_LOWEST_MIN
+        self._model.add_decision_strategy(list(minutes), which, cp_model.SELECT_MIN_VALUE)
+
     def solve(self, seconds: float) -> Outcome:
         """One search with a fixed seed on one core, setting first what can come first, as early as it goes.
 
@@ -97,9 +102,7 @@ class Board:
         `seconds` are the solver's own count of work, so that the answer does not depend on how busy the machine
         is; WALL_FACTOR times as many seconds by the clock are a limit on top, for a machine that is far slower.
         """
-        self._model.add_decision_strategy(
-            self._minutes, cp_model.CHOOSE_LOWEST_MIN, cp_model.SELECT_MIN_VALUE
-        )
+        self.search_first(self._minutes)
         self._solver.parameters.max_deterministic_time = seconds
         self._solver.parameters.max_time_in_seconds = WALL_FACTOR * seconds
         status = self._solver.solve(self._model)

@@ -26,6 +26,9 @@ def keep_order(board: Board, bench: Bench, placed: Sequence[Placed]) -> None:
     Where all plates of a sitting are alike every step is in order. Where they are not, two sittings could still be
     exchanged as wholes, which puts their settling in order.
     """
+    for each in placed:
+        if each.wanted.uniform:
+            _take_turns_inside(board, bench, each)
     for group in alike(placed):
         for before, after in pairs(group, 1):
             steps = zip(before.minutes(), after.minutes(), strict=True)
@@ -44,9 +47,22 @@ def _take_turns(board: Board, bench: Bench, group: list[Placed]) -> None:
     for before, after in pairs(group, bench.tank_places):
         for first, second in zip(before.plates, after.plates, strict=True):
             board.lag(first.tank_out, second.pour, -times.pour)
-    for before, after in pairs(group, max(1, bench.wash_places // group[0].wanted.places[0])):
+    for before, after in pairs(group, _washed_at_once(bench, group[0])):
         for first, second in zip(before.plates, after.plates, strict=True):
             board.lag(first.lift, second.fix, -times.fix)
+
+
+def _take_turns_inside(board: Board, bench: Bench, placed: Placed) -> None:
+    """The same within one sitting, whose plates alike are in order too."""
+    times, plates = bench.timings, placed.plates
+    for before, after in zip(plates, plates[bench.tank_places :], strict=False):
+        board.lag(before.tank_out, after.pour, -times.pour)
+    for before, after in zip(plates, plates[_washed_at_once(bench, placed) :], strict=False):
+        board.lag(before.lift, after.fix, -times.fix)
+
+
+def _washed_at_once(bench: Bench, placed: Placed) -> int:
+    return max(1, bench.wash_places // placed.wanted.places[0])
 
 
 def pairs(group: list[Placed], apart: int) -> Iterator[tuple[Placed, Placed]]:

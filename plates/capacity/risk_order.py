@@ -30,17 +30,18 @@ class Place:
     """What a plate follows. Turns are given by their place in the order.
 
     follows: the plate before it on the day is one of the same sitting. tank: its tank place. behind: the plate
-    that is to leave that place while this one is already poured, if any. held: the minute before which it stays in
-    the bath, where other work lies between loading and developing. washed_after: the plates that leave its wash
-    places. again_at: the turn before which it is made again. owed_at, lift: the turn from which on its lift is owed,
-    and the minute of that in the plan.
+    that is to leave that place while this one is already poured, if any. pour_from, load_from: the planned minute
+    before which it is not poured, not taken out of the bath, where other work follows that may have to be waited
+    for. washed_after: the plates that leave its wash places. again_at: the turn before which it is made again.
+    owed_at, lift: the turn from which on its lift is owed, and the minute of that in the plan.
     """
 
     sitting: int
     follows: bool
     tank: int
     behind: int | None
-    held: int | None
+    pour_from: int | None
+    load_from: int | None
     washed_after: tuple[int, ...]
     again_at: int
     owed_at: int
@@ -51,8 +52,8 @@ class Place:
 class Order:
     """A planned day as turns of the hands, without the lifts.
 
-    calm: for each turn, and for the end of the day, whether hands may begin something long before it without
-    spoiling a plate. seat_after: for each sitting the one whose seat it takes. starts: the promised ones.
+    calm: for each turn, and for the end of the day, whether hands are free of plates out of the bath and not yet in
+    the fixer before it. seat_after: for each sitting the one whose seat it takes. starts: the promised ones.
     first_pour, farewell: these turns of each sitting. lifts: the plates in the order of their lifts.
     """
 

@@ -21,7 +21,8 @@ class _Ordering:
         self.at = {(turn.step, turn.sitting, turn.plate): place for place, turn in enumerate(self.turns)}
         done = list(accumulate((turn.step != "lift" for turn in every), initial=0))
         self.owed = {turn.plate: done[place] for place, turn in enumerate(every) if turn.step == "lift"}
-        self.calm = tuple(wet < bench.operators for wet in self._between("load", "develop", self._plates()))
+        self.calm = self._free_of("load", "fix")
+        self.dry = self._free_of("load", "develop")
         self.seat_after = self._seats()
 
     def order(self) -> Order:
@@ -46,6 +47,10 @@ class _Ordering:
 
     def _turn(self, step: Step, plate: int) -> int:
         return self.at[step, self.plans[plate][0], plate]
+
+    def _free_of(self, begins: Step, ends: Step) -> tuple[bool, ...]:
+        """Before which turns fewer plates than hands stand between two steps."""
+        return tuple(count < self.bench.operators for count in self._between(begins, ends, self._plates()))
 
     def _seats(self) -> tuple[int | None, ...]:
         farewell = self.bench.timings.farewell
@@ -77,7 +82,8 @@ class _Ordering:
                 follows=plate > 0 and plans[plate - 1][0] == number,
                 tank=tank,
                 behind=self._behind(plate, behind[plate]),
-                held=self._held(plate),
+                pour_from=plan.pour if self._woven("pour", "develop", plate) else None,
+                load_from=plan.tank_out if self._woven("load", "develop", plate) else None,
                 washed_after=washed_after[plate],
                 again_at=self._again(plate, bathing[tank]),
                 owed_at=self.owed[plate],
@@ -88,14 +94,15 @@ class _Ordering:
         poured = self._turn("pour", plate)
         return next((each for each in before if self._turn("load", each) > poured), None)
 
-    def _held(self, plate: int) -> int | None:
-        """A plate is not loaded ahead of its time where it might then stand wet before somebody else's turn."""
-        wet = self.turns[self._turn("load", plate) : self._turn("develop", plate)]
-        woven = any(turn.step in ("settle", "pour") for turn in wet)
-        return self.plans[plate][2].tank_out if woven or self.bench.operators > 1 else None
+    def _woven(self, begins: Step, ends: Step, plate: int) -> bool:
+        """Whether a plate begun ahead of its time might then lie in the bath, or stand wet, for somebody else."""
+        first, last = self._turn(begins, plate) + 1, self._turn(ends, plate)
+        waits = any(turn.step in ("settle", "pour") for turn in self.turns[first:last])
+        lifts = any(first <= owed <= last for owed in self.owed.values())
+        return self.bench.operators > 1 or waits or lifts
 
     def _again(self, plate: int, bathing: Sequence[int]) -> int:
         """After its fix and before its lift: when its tank place is free, and if possible no other plate wet."""
         first, last = self._turn("fix", plate) + 1, self.owed[plate]
         free = [place for place in range(first, last) if not bathing[place]]
-        return next((place for place in free if self.calm[place]), free[0] if free else max(first, last))
+        return next((place for place in free if self.dry[place]), free[0] if free else max(first, last))

@@ -28,14 +28,16 @@ def settle(played: Played, turn: Turn, place: int) -> None:
 
 
 def pour(played: Played, turn: Turn, place: int) -> None:
-    """Pour so that a tank place is free when the pour ends."""
+    """Pour when a tank place will be free, and not so early that the plate would lie in it too long."""
     plate, own = turn.plate, played.order.plates[turn.plate]
     free = played.left[own.tank]
     if own.behind is not None:
         bathed = played.ended["pour", own.behind] + played.times.sensitise.least
         free = np.maximum(free, bathed - played.away_of(own.behind))
-    free = free - played.plates[plate].work["pour"] - played.away[turn.sitting]
-    ready = np.maximum(free, played.settled[turn.sitting])
+    free = free - played.plates[plate].work["pour"]
+    if own.pour_from is not None:
+        free = np.maximum(free, own.pour_from)
+    ready = np.maximum(free - played.away[turn.sitting], played.settled[turn.sitting])
     if own.follows:
         ready = np.maximum(ready, played.ended["pour", plate - 1])
     played.step("pour", plate, ready)
@@ -46,8 +48,8 @@ def load(played: Played, turn: Turn, place: int) -> None:
     plate, own = turn.plate, played.order.plates[turn.plate]
     bathed = np.maximum(played.ended["pour", plate], played.left[own.tank])
     ready = bathed + played.times.sensitise.least
-    if own.held is not None:
-        ready = np.maximum(ready, own.held)
+    if own.load_from is not None:
+        ready = np.maximum(ready, own.load_from)
     played.step("load", plate, ready - played.away[turn.sitting])
     out = played.began["load", plate]
     played.bath[plate] = out - bathed

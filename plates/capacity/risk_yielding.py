@@ -6,9 +6,10 @@ from plates.capacity.risk_state import Played
 
 
 def let_in(played: Played, sitting: int, planned: int, last: bool) -> None:
-    """Settle a sitter who was late for the turn, where there by now; `last`: wait on all days."""
+    """Settle a sitter who was late, where there by now or soon enough for the turn; `last`: wait on all days."""
     missing, due = played.missing[sitting], played.due[sitting]
-    here = missing if last else missing & (due <= np.maximum(played.hands.free, planned))
+    soon = planned - played.times.settle
+    here = missing if last else missing & (due <= np.maximum(played.hands.free, soon))
     begin, _ = played.take_on(here, due, played.luck[sitting].settle)
     played.settled[sitting] = np.where(here, begin, played.settled[sitting])
     played.missing[sitting] = missing & ~here

@@ -30,6 +30,9 @@ class BenchJob(models.Model):
     confirmed_at = models.DateTimeField(null=True, blank=True)
     begun_at = models.DateTimeField("first plate poured", null=True, blank=True)
     released_at = models.DateTimeField(null=True, blank=True)
+    expected_at = models.DateTimeField(
+        null=True, blank=True, help_text="When it will really begin, on a day that runs late."
+    )
     retake_of = models.OneToOneField(
         "plates.Plate", null=True, blank=True, on_delete=models.PROTECT, related_name="retake"
     )

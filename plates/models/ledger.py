@@ -35,6 +35,7 @@ class SpoiltReason(models.TextChoices):
     EXPOSURE = "exposure", "Exposure misjudged"
     DAMAGED = "damaged", "Scratched or dropped"
     OTHER = "other", "Something else"
+    MISTAKE = "mistake", "Never poured: a wrong press"
 
 
 class PlateNumber(models.Model):
@@ -81,7 +82,12 @@ class Plate(models.Model):
 
 
 class PlateEvent(models.Model):
-    """Something that happened to a plate: never changed, only added to."""
+    """Something that happened to a plate: never changed, only added to.
+
+    A press taken back is another event: it `undoes` the newest one and brings the plate back to the stage before.
+    `turn` counts how often the stage was taken back before, so that each stage is reached once a turn. `press` is the
+    key under which a phone sends a press, as often as it takes: the same key is the same press.
+    """
 
     plate = models.ForeignKey(Plate, on_delete=models.PROTECT, related_name="events")
     stage = models.CharField(max_length=12, choices=Stage)
@@ -90,12 +96,16 @@ class PlateEvent(models.Model):
         settings.AUTH_USER_MODEL, null=True, on_delete=models.PROTECT, related_name="+"
     )
     note = models.CharField(max_length=200, blank=True)
+    undoes = models.OneToOneField("self", null=True, on_delete=models.PROTECT, related_name="undone_by")
+    turn = models.PositiveSmallIntegerField(default=0)
+    press = models.UUIDField(null=True, unique=True)
 
     class Meta:
         ordering = ["id"]
         constraints = [
             models.UniqueConstraint(
-                fields=["plate", "stage"],
+                fields=["plate", "stage", "turn"],
+                condition=Q(undoes__isnull=True),
                 name="plate_event_once",
                 violation_error_message="This plate has already been through that stage.",
             )

@@ -6,7 +6,7 @@ from datetime import datetime, timedelta
 
 from django.db.models import Prefetch
 
-from plates.models import Bench, Plate, PlateSlot, Stage
+from plates.models import Bench, Plate, PlateEvent, PlateSlot, Stage
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,12 +54,19 @@ def in_the_wash(*, bench: Bench) -> list[InWash]:
     ]
 
 
+def standing_events(*, plate: Plate) -> list[PlateEvent]:
+    """What holds of what happened to a plate, oldest first: presses taken back, and their taking back, left out."""
+    return list(plate.events.filter(undoes__isnull=True, undone_by__isnull=True).order_by("id"))
+
+
 def history(*, plate: Plate) -> list[tuple[str, datetime, str, str]]:
     """What happened to a plate, oldest first: stage, when, by whom, note."""
     events = plate.events.select_related("operator")
     return [
         (
-            event.get_stage_display(),
+            f"{event.get_stage_display()} again: a press taken back"
+            if event.undoes_id
+            else event.get_stage_display(),
             event.at,
             event.operator.get_username() if event.operator else "",
             event.note,
