@@ -54,7 +54,9 @@ class PlainDay:
         for sitting in list(self.missing):
             last = place == self.order.first_pour[sitting]
             due = self.due(sitting)
-            if last or (self.order.calm[place] and due <= max(min(self.hands), turn.planned)):
+            if last or (
+                self.order.calm[place] and due <= max(min(self.hands), turn.planned - self.times.settle)
+            ):
                 self.missing.remove(sitting)
                 self.let_in(sitting, due)
         owed = [plate for plate in self.order.lifts if self.order.plates[plate].owed_at == place]
@@ -94,13 +96,15 @@ class PlainDay:
         if ("pour", own.behind) in self.ended:
             free = max(free, self.ended["pour", own.behind] + self.times.sensitise.least)
         free -= self.minutes("pour", sitting, plate)
+        free = max(free, own.pour_from or -math.inf)
         self.step("pour", sitting, plate, max(self.settled[sitting], free, self.earlier("pour", plate)))
 
     def load(self, sitting, plate, place):
         own = self.order.plates[plate]
         bathed = max(self.ended["pour", plate], self.left[own.tank])
-        held = own.held if own.held is not None else -math.inf
-        self.step("load", sitting, plate, max(bathed + self.times.sensitise.least, held))
+        self.step(
+            "load", sitting, plate, max(bathed + self.times.sensitise.least, own.load_from or -math.inf)
+        )
         self.left[own.tank] = self.began["load", plate]
         self.bath[plate] = self.left[own.tank] - bathed
 
@@ -141,7 +145,9 @@ class PlainDay:
         ready = max(self.fixed[plate], self.left[own.tank] - work["pour"])
         _, end = self.take("again", own.sitting, plate, ready, minutes)
         self.fixed[plate], self.left[own.tank] = end, end - after_bath
-        rest = [(self.order.plates[each].again_at, each) for each in self.own(own.sitting) if self.again(each)]
+        rest = [
+            (self.order.plates[each].again_at, each) for each in self.own(own.sitting) if self.again(each)
+        ]
         if own.again_at > self.order.farewell[own.sitting] and max(rest) == (own.again_at, plate):
             self.say_goodbye(own.sitting, end)
 

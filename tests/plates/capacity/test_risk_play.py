@@ -1,8 +1,10 @@
 """Played days against a second reading of the rules, against the plan, and against what a bench has."""
 
+from dataclasses import replace
 from functools import cache
 from itertools import pairwise
 
+import numpy as np
 import pytest
 
 from plates.capacity import Bench, Booked, Sitting
@@ -168,3 +170,21 @@ def test_everybody_who_came_is_served_and_every_plate_racked_once(bench):
         assert sorted(plain.racked) == sorted(plates)
         steps = [(step, number, plate) for step, number, plate, *_ in plain.work if step != "again"]
         assert len(steps) == len(set(steps)) == 2 * len(here) + 6 * len(plates)
+
+
+def test_hands_wait_for_a_late_sitter_only_as_long_as_a_bath_may_be_stretched():
+    # The second sitter is to be settled at 106, while the plate of the first lies in the bath.
+    sittings = [Sitting(100, (QUARTER,)), Sitting(105, (QUARTER,))]
+    booked = [Booked(*each) for each in zip(sittings, lay_out(Bench(), DAY, sittings).plans, strict=True)]
+    first, second = booked[0].plan, booked[1].plan
+    assert (first.plates[0].tank_in, second.settle, first.plates[0].tank_out) == (106, 106, 110)
+    luck = lucky(Bench(), booked, NO_CHANCE, 7)
+    arrived = np.array([95.0, 105, 106, 108, 108.5, 112, 130])
+
+    played = play(Bench(), 0, order_of(Bench(), booked), [luck[0], replace(luck[1], arrived=arrived)])
+
+    # By hand: waited for until 108. Else the plate is loaded at 109, exposed, developed and
+    # fixed by 116; from then on the second is settled when there, as the farewell stands after that sitter's pour.
+    assert played.settled[1].tolist() == [106, 106, 106, 108, 116, 116, 130]
+    assert played.bath[0].tolist() == [4, 4, 4, 6, 3, 3, 3]
+    assert played.gone[0].tolist() == [121, 121, 121, 123, 124, 124, 138]
