@@ -103,12 +103,12 @@ def _offer(day: BenchDay, known: DayStarts | None, plates: tuple[capacity.Size, 
         plates,
         not_before=first,
     )
-    starts = found.starts
+    free = found.starts
     if known is not None and day.bench.wait_chance is not None:
         # Gaps know nothing of waiting. What was too long a wait before the day changed mostly is so still, and what
         # was not is looked at again before anything is sold.
-        starts = tuple(minute for minute in starts if minute in known.starts) or starts
-    if starts:
-        return Offer([day.instant(minute) for minute in starts], None)
+        free = tuple(minute for minute in free if minute in known.starts) or free
+    if free:
+        return Offer([day.instant(minute) for minute in free], None)
     reasons = Counter(refusal.why for refusal in found.refused)
     return Offer([], reasons.most_common(1)[0][0] if reasons else None)
