@@ -30,7 +30,7 @@ def test_each_change_stands_with_its_sittings_and_what_they_bring(photographer, 
     page = Page(shown(photographer, short_day, size=size.pk))
 
     assert "As it stands 1" in page.text
-    assert "One more wash place 2 1 €85.00" in page.text
+    assert "One more wash place 2 1, €85.00" in page.text
     assert "One more operator all day 1 none" in page.text
     assert "An assistant from 10:30 1 none" in page.text
     assert "Each brings €85.00, today’s price with tax." in page.text
@@ -46,7 +46,7 @@ def test_what_is_not_proven_is_told_as_such_and_the_rest_can_be_worked_out(
 
     page = Page(shown(photographer, short_day, size=size.pk))
 
-    assert "An assistant from 10:30 at least 6 at least 1 €85.00" in page.text
+    assert "An assistant from 10:30 at least 6 at least 1, €85.00" in page.text
     assert "One more wash place not worked out yet" in page.text
     assert "Work out the rest" in page.text
     assert f"?size={size.pk}" in page.links
