@@ -1,4 +1,4 @@
-"""How many further sittings the what-if page finds on invented days, out of how many at the most, and how long it takes.
+"""How many further sittings the what-if page finds on invented days, of how many at the most, and how long it takes.
 
 Run from the top: `python -m tests.bench.what_if [DAYS]`. Quarter plates on days filled by random requests, an assistant
 from the middle of the day; one line a day with what is found and, where that is not proven, the bound.
