@@ -47,3 +47,7 @@ class InvoiceRefused(BookingsError):
 
 class StudioMissing(BookingsError):
     """The studio's name, address and currency have not been entered yet."""
+
+
+class MarkRefused(BookingsError):
+    """A mark on a sitter that contradicts what is marked already, or that comes too late to be taken back."""
