@@ -9,7 +9,8 @@ from dataclasses import dataclass
 from typing import Any, TypeVar
 
 from plates.capacity.bench import MOST_PLATES, Bench, Budget, Day, Sitting, Size, Timings
-from plates.capacity.fields import WHOLE_LIMIT, Fields, parsed, shown
+from plates.capacity.fields import WHOLE_LIMIT, Fields, number, parsed, shown
+from plates.capacity.risk_values import MOST, Chances
 from plates.capacity.values import CapacityValueError, whole
 
 MOST_SITTINGS = 120
@@ -34,6 +35,7 @@ class Scenario:
     ask: tuple[Size, ...] | None
     most: tuple[Size, ...] | None
     budgets: tuple[Budget, ...]
+    chances: Chances
 
 
 def read(text: str) -> Scenario:
@@ -49,9 +51,9 @@ def read(text: str) -> Scenario:
     if ask and most:
         raise CapacityValueError("most", "cannot be asked together with ask")
     budgets = tuple(_budget(name, item) for name, item in fields.items("budgets", 50))
-    _risk(fields.inner("risk", {}))
+    chances = _chances(fields.inner("risk", {}))
     fields.done()
-    return Scenario(bench, day, tuple(sizes.values()), sittings, ask, most, budgets)
+    return Scenario(bench, day, tuple(sizes.values()), sittings, ask, most, budgets, chances)
 
 
 def _made(path: str, make: Callable[[], Made]) -> Made:
@@ -149,16 +151,11 @@ def _budget(path: str, item: object) -> Budget:
     return _made(path, lambda: Budget(name, left, units))
 
 
-def _risk(fields: Fields) -> None:
-    """The chances of the day are read and checked; what to do with them comes with the gate of risk."""
-    for key, default, most in (
-        ("retake", 0.15, 0.95),
-        ("no_show", 0.05, 1.0),
-        ("spread", 0.25, 2.0),
-        ("late_sd", 4, 120),
-        ("wait_limit", 10, 240),
-    ):
-        fields.number(key, default, most)
-    if fields.take("chance_limit", None) is not None:
-        raise CapacityValueError(fields.name("chance_limit"), "is not available yet")
+def _chances(fields: Fields) -> Chances:
+    usual = Chances()
+    given = {name: fields.number(name, getattr(usual, name), most) for name, most in MOST}
+    limit = fields.take("chance_limit", None)
+    if limit is not None:
+        limit = number(fields.name("chance_limit"), limit, 1.0)
     fields.done()
+    return Chances(**given, chance_limit=limit)

@@ -2,7 +2,10 @@
 
 feasible: true when a verified plan was built, false when it is proven that there is none, null when neither was
 reached in the time given; "unknown" then names what was left undecided, and else the starts left undecided. A start
-is refused when gate 0 or gate 2 proves that it cannot be added, with the sittings that were given kept.
+is refused when gate 0 or gate 2 proves that it cannot be added, with the sittings that were given kept; where
+"chance_limit" is a number also as "waiting", when somebody (due at "from") would then wait long too often.
+"risk" tells for each given sitting how likely the sitter waits longer than "wait_limit", the bound that this
+lies below with 95 % confidence, and the mean wait in minutes, all by playing the plan on thousands of days.
 The limits of "hours" count one-plate sittings of the first plate asked for (else of the first size).
 """
 
@@ -36,7 +39,7 @@ def answer(scenario: Scenario) -> Answer:
         "plan": [_planned(number, each) for number, each in enumerate(booked or ())],
         **_starts(scenario, booked, possible),
         "hours": [_hour(hour) for hour in _hours(scenario, booked)],
-        "risk": [],
+        "risk": _risk(scenario, booked),
     }
     if scenario.most:
         found["most"] = _most(scenario, scenario.most)
@@ -94,7 +97,8 @@ def _starts(scenario: Scenario, booked: tuple[Booked, ...] | None, possible: boo
         return {"starts": [], "refused": [], "unknown": undecided}
     from plates.capacity.exact_openings import decided
 
-    found = decided(Case(scenario.bench, scenario.day, booked, scenario.budgets), scenario.ask)
+    case = Case(scenario.bench, scenario.day, booked, scenario.budgets)
+    found = decided(case, scenario.ask, scenario.chances)
     return {
         "starts": [clock(start) for start in found.starts],
         "refused": [_refused(refusal) for refusal in found.refused],
@@ -126,3 +130,21 @@ def _hour(hour: Hour) -> Answer:
         "plates_limit": hour.plates_limit,
         "bound_by": hour.bound_by,
     }
+
+
+def _risk(scenario: Scenario, booked: tuple[Booked, ...] | None) -> list[Answer]:
+    if not booked:
+        return []
+    # numpy takes a moment to load, so it is loaded only where there are sittings to play.
+    from plates.capacity.risk import risk
+
+    sitters = risk(scenario.bench, scenario.day, booked, scenario.chances).sitters
+    return [
+        {
+            "sitting": number,
+            "chance": round(sitter.chance, 4),
+            "upper": round(sitter.upper, 4),
+            "mean_wait": round(sitter.mean_wait, 2),
+        }
+        for number, sitter in enumerate(sitters)
+    ]

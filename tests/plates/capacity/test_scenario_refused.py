@@ -84,7 +84,9 @@ BAD = [
     ),
     ('{"day": {}, "risk": {"retake": 1}}', "risk.retake: must be a number from 0 to 0.95"),
     ('{"day": {}, "risk": {"late_sd": "4"}}', "risk.late_sd: must be a number from 0 to 120"),
-    ('{"day": {}, "risk": {"chance_limit": 0.1}}', "risk.chance_limit: is not available yet"),
+    ('{"day": {}, "risk": {"chance_limit": 1.1}}', "risk.chance_limit: must be a number from 0 to 1"),
+    ('{"day": {}, "risk": {"chance_limit": false}}', "risk.chance_limit: must be a number from 0 to 1"),
+    ('{"day": {}, "risk": {"chance_limits": 1}}', "risk.chance_limits: is not a key of a scenario"),
     ("[" * 100000, "file: is nested too deeply"),
 ]
 
