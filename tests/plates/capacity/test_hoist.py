@@ -20,9 +20,9 @@ SMALL = Line(
 )
 
 # Phillips & Unger 1976, AIIE Transactions 8(2) 219-225: twelve tanks. The paper was not read; least and most stays and
-# the loaded ways are those of the research page s.1, the empty ways those of a student's program in the public index,
-# with which the loaded ways agree (each is 20 seconds more). That copy says 10 from tank 1 to 12 and 1 back; 1 is what
-# the places of the tanks give, and either leaves the optimum where it is.
+# the loaded ways are those of the research page s.1, the empty ways those of a public program for the same line,
+# with which the loaded ways agree (each is 20 seconds more). That program says 10 from tank 1 to 12 and 1 back; 1 is
+# what the places of the tanks give, and either leaves the optimum where it is.
 UPPER = """
 0 11 14 16 14 19 22 24 26 29 6 8 10
 0 2 5 2 8 10 13 15 17 10 3 1

@@ -12,7 +12,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from plates.capacity import Bench, Booked, Day, Sitting, Span, admit
+from plates.capacity import Bench, Booked, Day, Sitting, Span, Timings, admit
 from plates.capacity.exact import lay_out, replan
 from plates.capacity.exact_most import most
 from tests.plates.capacity.days import MORE, QUARTER, WHOLE, random_day
@@ -64,18 +64,14 @@ OPENED = {
     "wait for the next pour": 147,
 }  # fmt: skip
 
-tight_timings = {
-    "settle": 4,
-    "first_pour_within": 6,
-    "next_pour_within": 4,
-    "farewell_within": 1,
-    "fix_within": 0,
-}
-TIGHT = replace(Bench().timings, **tight_timings, wet_window=6, sensitise=Span(3, 3), wash=Span(60, 62))
+TIGHT = Timings(
+    sensitise=Span(3, 3), wet_window=6, fix_within=0, wash=Span(60, 62), farewell_within=1, first_pour_within=6,
+    next_pour_within=4,
+)  # fmt: skip
 
 benches = st.builds(
     Bench, operators=st.integers(1, 2), tank_places=st.integers(1, 2), wash_places=st.integers(2, 4),
-    sitters_at_once=st.integers(1, 2), tolerance=st.integers(0, 5), timings=st.sampled_from([TIGHT, Bench().timings]),
+    sitters_at_once=st.integers(1, 2), tolerance=st.integers(0, 5), timings=st.sampled_from([TIGHT, Timings()]),
 )  # fmt: skip
 orders = st.lists(st.sampled_from([QUARTER, WHOLE]), min_size=1, max_size=2).map(tuple)
 seeds = st.integers(0, 10**6)
