@@ -70,10 +70,10 @@ def test_a_stricter_promise_or_more_spoilt_plates_need_longer_gaps():
 
 
 def test_without_chance_the_gap_is_what_can_be_planned():
-    # By hand: one pair of hands takes 16 minutes for a single plate and one to lift it. Waits are the plan's own.
+    # By hand: a single plate takes 15 minutes of hands and one to lift it. Waits are the plan's own.
     found = spacing(Bench(), DAY, (QUARTER,), NO_CHANCE, days=100)
 
-    assert attended(Bench().timings, 1) == 16 <= found.gap <= 18
+    assert attended(Bench().timings, 1) + 1 == 16 <= found.gap <= 18
 
 
 def test_without_a_limit_the_gap_is_what_can_be_planned():
