@@ -1,8 +1,8 @@
-"""What the exact re-plan adds to insertion, and how long it takes, as a day fills.
+"""The proven maxima of an empty day; then what the exact re-plan adds to insertion, and what it takes, as a day fills.
 
-Run from the top: `python -m tests.bench.exact [DAYS]`. Days of random requests on the grid, each request put to gate
-1 and to gate 2; the day goes on with the plan of gate 1 where it has one, else with that of gate 2. Bands are by the
-share of the hands' minutes that is booked when the request comes; what gate 0 refuses is not counted.
+Run from the top: `python -m tests.bench.exact [DAYS]` (0 for the maxima alone). Days of random requests on the grid,
+each put to gate 1 and to gate 2; the day goes on with the plan of gate 1 where it has one, else with that of gate 2.
+Bands are by the share of the hands' minutes that is booked when the request comes; what gate 0 refuses is not counted.
 """
 
 import random
@@ -14,7 +14,8 @@ from plates.capacity.bounds import attended
 from plates.capacity.case import Case
 from plates.capacity.choosing import roomiest
 from plates.capacity.exact import replan
-from tests.bench.gate_one import clocked, show
+from tests.bench.gate_one import show, worked
+from tests.plates.capacity.maxima import COLUMNS
 
 QUARTER, WHOLE = Size("quarter"), Size("whole", 2)
 DAY = Day(0, 480, 555)
@@ -31,10 +32,10 @@ def load(bench, booked):
 
 
 def answered(bench, booked, asked):
-    """The day after the request, whether gate 1 and gate 2 take it, and the milliseconds of gate 2."""
+    """The day after the request, whether gate 1 and gate 2 take it, and the processor's milliseconds for gate 2."""
     case = Case(bench, DAY, tuple(booked))
     own = roomiest(case, asked)
-    exact, took = clocked(lambda: replan(bench, DAY, booked, asked))
+    exact, took = worked(lambda: replan(bench, DAY, booked, asked))
     sittings = [*(each.sitting for each in booked), asked]
     plans = [*(each.plan for each in booked), own] if own else exact.plans
     after = [Booked(*each) for each in zip(sittings, plans, strict=True)] if plans else booked
@@ -80,7 +81,22 @@ def report(name, bench, counts, sizes, days):
         )
 
 
+def maxima():
+    """Every row of the three tables of tests/plates/capacity/maxima.py, each with its proof."""
+    seconds = 0.0
+    for name, (table, search) in COLUMNS.items():
+        for places, known in table.items():
+            found, took = worked(lambda s=search, p=places, k=known: s(p, k))
+            seconds += took / 1000
+            show(f"{name}, wash places {places:2d}: {found.number} of {known}, proven {found.proven},"
+                 f" sound {found.sound}, {took / 1000:.2f} s")  # fmt: skip
+    show(f"all rows {seconds:.1f} s of the processor")
+
+
 if __name__ == "__main__":
+    maxima()
     days = int(sys.argv[1]) if len(sys.argv) > 1 else 8
+    if not days:
+        sys.exit()
     report("single plates, tolerance 5", Bench(), (1,), (QUARTER,), days)
     report("one to three plates, tolerance 10", Bench(tolerance=10), (1, 1, 2, 3), (QUARTER, WHOLE), days)

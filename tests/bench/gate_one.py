@@ -11,13 +11,10 @@ import time
 from plates.capacity import Bench, Booked, Day, Sitting, Size, admit, openings
 from plates.capacity.bounds import attended
 from plates.capacity.most import most
+from tests.plates.capacity.maxima import SINGLE_480, SINGLE_555
 
 QUARTER = Size("quarter")
 DAY = Day(0, 480, 555)
-PROVEN = {
-    555: {2: 16, 4: 30, 6: 30, 8: 30, 10: 30},
-    480: {2: 14, 4: 26, 6: 26, 8: 27, 10: 27},
-}
 
 
 def show(line):
@@ -39,7 +36,7 @@ def worked(work):
 
 
 def maxima():
-    for racks, proven in PROVEN.items():
+    for racks, proven in ((555, SINGLE_555), (480, SINGLE_480)):
         for places, maximum in proven.items():
             found, took = clocked(
                 lambda p=places, r=racks: most(Bench(wash_places=p), Day(0, 480, r), (QUARTER,))

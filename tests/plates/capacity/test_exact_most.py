@@ -1,29 +1,43 @@
 """The exact maxima of an empty day."""
 
+from dataclasses import replace
+
 import pytest
 
 from plates.capacity import Bench, Budget, Day, Size, problems
 from plates.capacity.exact_most import most
 from tests.plates.capacity import oracle
 from tests.plates.capacity.days import DAY, QUARTER
-
-# reference: capacity research s.5a, single sittings, sitters out by 480; racks empty by 555 or 480. These numbers were
-# computed there with CP-SAT in another model of the same rules, not by hand: (racks, operators, wash places, maximum).
-MAXIMA = [
-    (555, 1, 2, 16), (555, 1, 4, 30), (555, 1, 6, 30), (555, 1, 8, 30),
-    (480, 1, 2, 14), (480, 1, 4, 26), (480, 1, 6, 26), (480, 2, 4, 28), (480, 2, 6, 42),
-]  # fmt: skip
+from tests.plates.capacity.maxima import COLUMNS, Found
 
 
-@pytest.mark.parametrize(("racks", "operators", "places", "maximum"), MAXIMA)
-def test_the_maximum_is_reached_and_proven(racks, operators, places, maximum):
-    # With sitters_at_once far above what hands allow, as that model had no such limit.
-    bench = Bench(operators=operators, wash_places=places, sitters_at_once=20)
-    found = most(bench, Day(0, 480, racks), (QUARTER,))
+@pytest.mark.parametrize("column", COLUMNS)
+@pytest.mark.parametrize("places", [2, 4, 6, 8, 10])
+def test_every_published_maximum_is_reached_and_proven(column, places):
+    # reference: capacity research s.5a, as told in maxima.py.
+    table, search = COLUMNS[column]
+
+    assert search(places, table[places]) == Found(table[places], proven=True, sound=True)
+
+
+@pytest.mark.parametrize(("places", "maximum"), [(4, 28), (6, 42)])
+def test_two_operators_make_what_the_wash_holds(places, maximum):
+    # reference: capacity research s.5a, the line below the table: racks empty by 480, and no limit of sitters.
+    bench, day = Bench(operators=2, wash_places=places, sitters_at_once=20), Day(0, 480, 480, 1)
+    found = most(bench, day, (QUARTER,))
 
     assert (len(found.plan), found.proven) == (maximum, True)
-    assert problems(bench, Day(0, 480, racks, 1), found.plan) == ()
-    assert oracle.sound(bench, Day(0, 480, racks, 1), found.plan)
+    assert problems(bench, day, found.plan) == ()
+    assert oracle.sound(bench, day, found.plan)
+
+
+@pytest.mark.parametrize(("places", "plates", "maximum"), [(6, 2, 18), (4, 3, 10)])
+def test_several_plates_a_sitting_meet_their_bound(places, plates, maximum):
+    # The bound is worked out in most.py without a plan, so that a plan which meets it proves itself.
+    found = most(Bench(wash_places=places), DAY, (QUARTER,) * plates)
+
+    assert (len(found.plan), found.bound) == (maximum, maximum)
+    assert oracle.sound(Bench(wash_places=places), replace(DAY, start_every=1), found.plan)
 
 
 def test_the_usual_limit_of_sitters_takes_nothing_from_one_operator():
