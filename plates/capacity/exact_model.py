@@ -23,6 +23,8 @@ class Board:
         self._model = cp_model.CpModel()
         self._held: dict[str, list[tuple[Any, int]]] = {}
         self._minutes: list[Minute] = []
+        self._search_set = False
+        self.proven = False
         self._solver = cp_model.CpSolver()
         self._solver.parameters.num_workers = 1
         self._solver.parameters.random_seed = FIXED_SEED
@@ -37,6 +39,10 @@ class Board:
         minute = self._model.new_int_var(earliest, max(earliest, latest), "")
         self._minutes.append(minute)
         return minute
+
+    def amount(self, least: int, most: int) -> Minute:
+        """A number to be found that is no start of anything: `minimise` presses it down, no search sets it first."""
+        return self._model.new_int_var(least, most, "")
 
     def never(self) -> None:
         """No solution: some rule is already known to be broken."""
@@ -102,13 +108,28 @@ class Board:
         `seconds` are the solver's own count of work, so that the answer does not depend on how busy the machine
         is; WALL_FACTOR times as many seconds by the clock are a limit on top, for a machine that is far slower.
         """
-        self.search_first(self._minutes)
+        if not self._search_set:
+            self.search_first(self._minutes)
+            self._search_set = True
         self._solver.parameters.max_deterministic_time = seconds
         self._solver.parameters.max_time_in_seconds = WALL_FACTOR * seconds
         status = self._solver.solve(self._model)
+        self.proven = status in (cp_model.OPTIMAL, cp_model.INFEASIBLE)
         if status in (cp_model.OPTIMAL, cp_model.FEASIBLE):
             return "found"
         return "impossible" if status == cp_model.INFEASIBLE else "unknown"
+
+    def minimise(self, amounts: Sequence[Minute], seconds: float) -> Outcome:
+        """Search for the least sum of `amounts`. Whatever is found, no later search may exceed it.
+
+        `proven` tells whether there is no lesser one; the limit is the one of `solve`.
+        """
+        self._model.minimize(sum(amounts))
+        outcome = self.solve(seconds)
+        self._model.clear_objective()
+        if outcome == "found":
+            self._model.add(sum(amounts) <= sum(self.value(each) for each in amounts))
+        return outcome
 
     @property
     def work(self) -> float:

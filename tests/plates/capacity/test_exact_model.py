@@ -103,3 +103,19 @@ def test_a_place_is_held_until_its_own_end(least, most, outcome):
     board.limit("wash", 1)
 
     assert board.solve(1) == outcome
+
+
+def test_the_least_of_one_amount_is_kept_while_the_next_is_pressed_down():
+    # By hand: two steps of three minutes with the same hands; the second one cannot end before minute 6.
+    board = Board()
+    first, second, last = board.minute(0, 20), board.minute(0, 20), board.amount(0, 40)
+    for step in (first, second):
+        board.hold("operator", step, 3)
+        board.lag(step, last, 3)
+    board.limit("operator", 1)
+
+    outcomes = [board.minimise([last], 1), board.minimise([second], 1)]
+
+    assert outcomes == ["found", "found"]
+    assert board.proven
+    assert (board.value(last), board.value(first), board.value(second)) == (6, 3, 0)
