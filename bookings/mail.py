@@ -70,6 +70,7 @@ def _words(notice: Notice, client: Client, studio: Studio) -> dict[str, object]:
     """What the templates of any letter may say. Money, dates and times are written out already."""
     order, sitting = notice.order, notice.order.sitting
     venue, job = sitting.day.venue, sitting.bench_job
+    expected = sitting.day.local(job.expected_at or job.starts_at)
     return {
         "studio": studio,
         "studio_address": studio.address.splitlines(),
@@ -79,6 +80,9 @@ def _words(notice: Notice, client: Client, studio: Studio) -> dict[str, object]:
         "place": ", ".join([venue.name, *venue.address.splitlines()]),
         "date": formats.long_date(sitting.day.local(job.starts_at).date(), studio.locale),
         "when": formats.moment(sitting.day.local(job.starts_at), studio.locale),
+        "expected": formats.moment(expected, studio.locale),
+        "expected_clock": formats.clock(expected),
+        "later_minutes": (expected - job.starts_at) // timedelta(minutes=1),
         "held_until": formats.moment(sitting.day.local(job.held_until), studio.locale),
         "lines": _lines(order),
         "plates": _plates(order),

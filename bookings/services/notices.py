@@ -2,7 +2,7 @@
 
 import logging
 import smtplib
-from datetime import datetime, timedelta
+from datetime import UTC, datetime, timedelta
 from urllib.parse import urlsplit
 from uuid import uuid4
 
@@ -32,6 +32,11 @@ def queue(*, order: Order, kind: NoticeKind, due_at: datetime, occasion: str = "
     if created:
         transaction.on_commit(ring)
     return notice
+
+
+def later_occasion(expected_at: datetime | None) -> str:
+    """What tells one news of a later start from another: the new time, in UTC; empty on a day that is in time."""
+    return f"{expected_at.astimezone(UTC):%Y-%m-%dT%H:%MZ}" if expected_at else ""
 
 
 def send_due(*, now: datetime) -> int:
@@ -73,6 +78,8 @@ def _still_true(notice: Notice) -> bool:
         return False
     if notice.kind == NoticeKind.DEPOSIT_DUE:
         return bool(account(order).deposit_owed)
+    if notice.kind == NoticeKind.LATER:
+        return notice.occasion == later_occasion(order.sitting.bench_job.expected_at)
     return notice.kind != NoticeKind.NEW_TIME or order.needs_new_time
 
 
