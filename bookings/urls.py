@@ -2,15 +2,19 @@
 
 from django.urls import include, path
 
-from bookings.views import checkout, client, orders, planner, public, queue
+from bookings.views import attendance, checkout, client, orders, planner, public, queue
 
 studio = (
     [
         path("", queue.today, name="today"),
         path("day/<int:day_id>/", queue.day, name="day"),
+        path("day/<int:day_id>/state/", queue.state, name="state"),
+        path("sitting/<int:sitting_id>/mark/", attendance.mark, name="mark"),
+        path("sitting/<int:sitting_id>/mark-back/", attendance.take_mark_back, name="take_mark_back"),
         path("day/<int:day_id>/run-sheet.pdf", queue.run_sheet, name="run_sheet"),
         path("pour/<int:slot_id>/", queue.pour, name="pour"),
         path("plate/<int:plate_id>/on/", queue.press, name="press"),
+        path("plate/<int:plate_id>/back/", queue.take_back, name="take_back"),
         path("plate/<int:plate_id>/spoilt/", queue.spoil, name="spoil"),
         path("planner/", planner.planner, name="planner"),
         path("planner/<int:day_id>/", planner.plan_day, name="plan_day"),

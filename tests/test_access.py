@@ -39,6 +39,10 @@ STUDIO = {
     "studio:run_sheet": READ,
     "studio:pour": WRITE,
     "studio:press": WRITE,
+    "studio:take_back": WRITE,
+    "studio:mark": WRITE,
+    "studio:take_mark_back": WRITE,
+    "studio:state": READ,
     "studio:spoil": BOTH,
     "studio:planner": BOTH,
     "studio:plan_day": READ,
@@ -80,7 +84,7 @@ def addresses():
     checkout, sitting = links.checkout_token(held), links.sitting_token(order)
     arguments = {
         "day_id": day.pk, "slot_id": PlateSlot.objects.first().pk, "plate_id": plate.pk, "number": plate.number,
-        "reference": order.reference, "bench_id": day.bench_day.bench_id,
+        "reference": order.reference, "bench_id": day.bench_day.bench_id, "sitting_id": order.sitting.pk,
     }  # fmt: skip
     tokens = dict.fromkeys(("sitting", "sitting_calendar"), sitting)
     return {name: address(name, arguments | {"token": tokens.get(name, checkout)}) for name in TABLE}

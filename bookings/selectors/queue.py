@@ -1,16 +1,18 @@
 """The day's queue: who sits when, and where each plate is. Nothing here writes."""
 
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import datetime, timedelta
 
 from django.db.models import OuterRef, Subquery
 
 from bookings.formats import clock
 from bookings.models import Consent, ConsentPurpose, Order, Sitting, SittingDay
 from bookings.selectors.orders import Account, account
-from plates.models import BenchJob, Plate, PlateSlot, SpoiltReason, Stage
+from bookings.services.arrivals import can_be_taken_back
+from plates.models import BenchDay, BenchJob, Plate, PlateSlot, SpoiltReason, Stage
 from plates.selectors import ledger
 from plates.services.ledger import NEXT_STAGE
+from plates.services.undo import UNDO_FOR
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,6 +20,7 @@ class QueuePlate:
     """One promised plate: the one being made for it, the spoilt ones before, and the next press.
 
     A spoilt one is made again from `retake_at`; `squeezed`: no room was found for it beside today's promises.
+    `back`: the plate whose newest press can still be taken back.
     """
 
     slot: PlateSlot
@@ -26,6 +29,7 @@ class QueuePlate:
     next_stage: Stage | None
     retake_at: datetime | None = None
     squeezed: bool = False
+    back: Plate | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,6 +44,17 @@ class QueueRow:
     account: Account
     show_consent: bool
     plates: list[QueuePlate]
+    minutes_late: int
+    reversible: bool
+
+    @property
+    def attendance(self) -> str:
+        """Where the sitter is: "sat", "arrived", "absent", or "expected"."""
+        if self.sitting.sat_at is not None:
+            return "sat"
+        if self.sitting.arrived_at is not None:
+            return "arrived"
+        return "absent" if self.sitting.absent_at is not None else "expected"
 
     @property
     def label(self) -> str:
@@ -93,9 +108,9 @@ def _row(
         lapsed=not sitting.bench_job.counts(now),
         account=account(order),
         show_consent=show_consent,
-        plates=[
-            _plate(slot, at_work=day.bench_day.opens_at <= now < day.bench_day.closes_at) for slot in slots
-        ],
+        minutes_late=max(0, (now - sitting.bench_job.starts_at) // timedelta(minutes=1)),
+        reversible=can_be_taken_back(sitting=sitting, now=now),
+        plates=[_plate(slot, day.bench_day, now) for slot in slots],
     )
 
 
@@ -105,11 +120,13 @@ def _expected(job: BenchJob, now: datetime) -> bool:
     return job.counts(now) or unpaid
 
 
-def _plate(slot: PlateSlot, *, at_work: bool = False) -> QueuePlate:
+def _plate(slot: PlateSlot, day: BenchDay | None = None, now: datetime | None = None) -> QueuePlate:
     live = ledger.live_plate(slot)
     given_up = [plate for plate in slot.plates.all() if plate.stage == Stage.SPOILT]
     spoilt = [plate for plate in given_up if plate.spoilt_reason != SpoiltReason.MISTAKE]
     retake_at = ledger.retake_at(spoilt[-1]) if spoilt and live is None else None
+    at_work = day is not None and now is not None and day.opens_at <= now < day.closes_at
+    newest = live or (spoilt[-1] if spoilt else None)
     return QueuePlate(
         slot=slot,
         live=live,
@@ -117,4 +134,5 @@ def _plate(slot: PlateSlot, *, at_work: bool = False) -> QueuePlate:
         next_stage=NEXT_STAGE.get(live.stage) if live else Stage.POURED,
         retake_at=retake_at,
         squeezed=bool(spoilt) and live is None and retake_at is None and at_work,
+        back=newest if newest and now and newest.stage_at <= now <= newest.stage_at + UNDO_FOR else None,
     )

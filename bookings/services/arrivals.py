@@ -47,7 +47,7 @@ def mark(*, sitting_id: int, as_: str, now: datetime) -> Sitting:
 def take_back(*, sitting_id: int, now: datetime) -> Sitting:
     """Take the newest mark back, within a few minutes of it; MarkRefused later, or when nothing is marked."""
     sitting = Sitting.objects.select_for_update(of=("self",)).get(pk=sitting_id)
-    newest = newest_mark(sitting)
+    newest = _newest_mark(sitting)
     if newest is None:
         raise MarkRefused("Nothing is marked for this sitter.")
     name, at = newest
@@ -59,7 +59,13 @@ def take_back(*, sitting_id: int, now: datetime) -> Sitting:
     return sitting
 
 
-def newest_mark(sitting: Sitting) -> tuple[str, datetime] | None:
+def can_be_taken_back(*, sitting: Sitting, now: datetime) -> bool:
+    """Whether the sitter has a mark so new that it can still be taken back."""
+    newest = _newest_mark(sitting)
+    return newest is not None and newest[1] <= now <= newest[1] + REVERSIBLE_FOR
+
+
+def _newest_mark(sitting: Sitting) -> tuple[str, datetime] | None:
     """The field of the newest mark with its time. Sitting comes after arriving, also at the same moment."""
     for name in ("absent_at", "sat_at", "arrived_at"):
         at: datetime | None = getattr(sitting, name)

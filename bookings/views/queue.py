@@ -1,29 +1,32 @@
 """The photographer's day: the queue and each press on a plate."""
 
-from collections.abc import Callable
+from datetime import datetime
 from functools import partial
 from typing import cast
 
-from django.contrib import messages
 from django.contrib.auth.models import User
-from django.http import HttpRequest, HttpResponse
+from django.db.models import Q
+from django.http import Http404, HttpRequest, HttpResponse, JsonResponse
 from django.shortcuts import get_object_or_404, redirect, render
-from django.urls import reverse
 from django.utils import timezone
+from django.views.decorators.cache import never_cache
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
 from bookings import documents
-from bookings.errors import BookingsError
 from bookings.forms.studio import SpoilForm
 from bookings.models import Sitting, SittingDay
 from bookings.selectors import queue, troubles
+from bookings.selectors.day_state import day_state
+from bookings.selectors.next_up import next_up
 from bookings.services import pickup
-from plates.errors import PlatesError
+from bookings.views.attendance import attempt
 from plates.models import Plate
 from plates.selectors.lanes import day_lanes
 from plates.selectors.ledger import in_the_wash
-from plates.services import ledger
+from plates.services import ledger, undo
 from plates.views.access import photographer
+
+OTHER_DAYS = 6
 
 
 @photographer
@@ -37,20 +40,41 @@ def today(request: HttpRequest) -> HttpResponse:
 @require_safe
 def day(request: HttpRequest, day_id: int) -> HttpResponse:
     now = timezone.now()
-    days = SittingDay.objects.select_related("venue", "bench_day__bench__largest_size")
-    shown = get_object_or_404(days, pk=day_id)
+    shown, other_days = _day_and_others(day_id, now)
     rows = queue.day_queue(day=shown, now=now)
     labels = {row.sitting.bench_job_id: row.label for row in rows}
     context = {
         "day": shown,
         "rows": rows,
+        "next_up": next_up(day=shown, rows=rows, now=now),
+        "state": day_state(day=shown, now=now),
         "wash": in_the_wash(bench=shown.bench_day.bench),
         "lanes": day_lanes(day=shown.bench_day, labels=labels, zone=shown.venue.tz, now=now),
         "now": shown.local(now),
         "troubles": troubles.open_troubles(),
-        "other_days": days.exclude(pk=day_id).filter(bench_day__closes_at__gt=now)[:6],
+        "other_days": other_days,
     }
     return render(request, "bookings/studio/queue.html", context)
+
+
+def _day_and_others(day_id: int, now: datetime) -> tuple[SittingDay, list[SittingDay]]:
+    """The day that is asked for, and some of those still to come."""
+    days = SittingDay.objects.select_related("venue", "bench_day__bench__largest_size")
+    ahead = days.filter(Q(pk=day_id) | Q(bench_day__closes_at__gt=now)).order_by("bench_day__opens_at")
+    found = {day.pk: day for day in ahead}
+    if day_id not in found:
+        raise Http404
+    shown = found.pop(day_id)
+    return shown, list(found.values())[:OTHER_DAYS]
+
+
+@photographer
+@never_cache
+@require_safe
+def state(request: HttpRequest, day_id: int) -> JsonResponse:
+    """What a screen asks every two seconds: is there anything new?"""
+    shown = get_object_or_404(SittingDay.objects.select_related("bench_day"), pk=day_id)
+    return JsonResponse({"state": day_state(day=shown, now=timezone.now())})
 
 
 @photographer
@@ -58,7 +82,7 @@ def day(request: HttpRequest, day_id: int) -> HttpResponse:
 def pour(request: HttpRequest, slot_id: int) -> HttpResponse:
     sitting = get_object_or_404(Sitting, bench_job__slots__pk=slot_id)
     action = partial(ledger.pour, slot_id=slot_id, operator=_operator(request), now=timezone.now())
-    return _attempt(request, sitting, action)
+    return attempt(request, sitting, action)
 
 
 @photographer
@@ -72,7 +96,15 @@ def press(request: HttpRequest, plate_id: int) -> HttpResponse:
         operator=_operator(request),
         now=timezone.now(),
     )
-    return _attempt(request, sitting, action)
+    return attempt(request, sitting, action)
+
+
+@photographer
+@require_POST
+def take_back(request: HttpRequest, plate_id: int) -> HttpResponse:
+    sitting = get_object_or_404(Sitting, bench_job__slots__plates__pk=plate_id)
+    action = partial(undo.take_back, plate_id=plate_id, operator=_operator(request), now=timezone.now())
+    return attempt(request, sitting, action)
 
 
 @photographer
@@ -89,7 +121,7 @@ def spoil(request: HttpRequest, plate_id: int) -> HttpResponse:
             now=timezone.now(),
             **form.cleaned_data,
         )
-        return _attempt(request, sitting, action)
+        return attempt(request, sitting, action)
     status = 400 if request.method == "POST" else 200
     context = {"form": form, "plate": plate, "day_id": sitting.day_id}
     return render(request, "bookings/studio/spoil.html", context, status=status)
@@ -109,12 +141,3 @@ def pdf(content: bytes, name: str) -> HttpResponse:
 
 def _operator(request: HttpRequest) -> User:
     return cast(User, request.user)
-
-
-def _attempt(request: HttpRequest, sitting: Sitting, action: Callable[[], object]) -> HttpResponse:
-    """Do it and show the queue again at the same sitting; a refusal is shown above the queue."""
-    try:
-        action()
-    except (PlatesError, BookingsError) as refusal:
-        messages.error(request, str(refusal))
-    return redirect(f"{reverse('studio:day', args=[sitting.day_id])}#sitting-{sitting.pk}")

@@ -36,9 +36,10 @@ def open_day(
 
 def lock_day(day_id: int) -> BenchDay:
     """Take the day's row until the transaction ends. On SQLite the IMMEDIATE transaction is itself the lock."""
-    return (
-        BenchDay.objects.select_for_update(of=("self",)).select_related("bench__largest_size").get(pk=day_id)
-    )
+    day = BenchDay.objects.select_for_update().get(pk=day_id)
+    # Read after the lock is held: a joined row would be as it was before the wait (PostgreSQL, READ COMMITTED).
+    day.bench = Bench.objects.select_related("largest_size").get(pk=day.bench_id)
+    return day
 
 
 @transaction.atomic

@@ -1,0 +1,43 @@
+"""Marks on a sitter, pressed in the queue."""
+
+from collections.abc import Callable
+from functools import partial
+
+from django.contrib import messages
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import get_object_or_404, redirect
+from django.urls import reverse
+from django.utils import timezone
+from django.views.decorators.http import require_POST
+
+from bookings.errors import BookingsError
+from bookings.models import Sitting
+from bookings.services import arrivals
+from plates.errors import PlatesError
+from plates.views.access import photographer
+
+
+@photographer
+@require_POST
+def mark(request: HttpRequest, sitting_id: int) -> HttpResponse:
+    sitting = get_object_or_404(Sitting, pk=sitting_id)
+    as_ = request.POST.get("as", "")
+    return attempt(
+        request, sitting, partial(arrivals.mark, sitting_id=sitting_id, as_=as_, now=timezone.now())
+    )
+
+
+@photographer
+@require_POST
+def take_mark_back(request: HttpRequest, sitting_id: int) -> HttpResponse:
+    sitting = get_object_or_404(Sitting, pk=sitting_id)
+    return attempt(request, sitting, partial(arrivals.take_back, sitting_id=sitting_id, now=timezone.now()))
+
+
+def attempt(request: HttpRequest, sitting: Sitting, action: Callable[[], object]) -> HttpResponse:
+    """Do it and show the queue again at the same sitting; a refusal is shown above the queue."""
+    try:
+        action()
+    except (PlatesError, BookingsError) as refusal:
+        messages.error(request, str(refusal))
+    return redirect(f"{reverse('studio:day', args=[sitting.day_id])}#sitting-{sitting.pk}")
