@@ -1,12 +1,14 @@
 """How long it takes to play a day of twenty sittings 5,000 times, beside a plain loop, and what spacing costs in waits.
 
 Run from the top: `python -m tests.bench.risk`. The plain loop (tests/plates/capacity/plain_play.py) follows the same
-rules with the same luck, one day at a time; it plays fewer days, and its time is scaled up.
+rules with the same luck, one day at a time; it plays fewer days, and its time is scaled up. It is
+written to be read, not for speed.
 """
 
+from itertools import pairwise
 from time import perf_counter
 
-from plates.capacity import Bench, Booked, Day, Sitting, Size
+from plates.capacity import Bench, Booked, Sitting
 from plates.capacity.exact import lay_out
 from plates.capacity.risk import DAYS, SEED, risk
 from plates.capacity.risk_luck import drawn, keys_of
@@ -15,10 +17,10 @@ from plates.capacity.risk_play import play
 from plates.capacity.risk_values import Chances
 from plates.capacity.spacing import spacing
 from tests.bench.gate_one import show
+from tests.plates.capacity.days import DAY, QUARTER
 from tests.plates.capacity.plain_play import PlainDay
+from tests.plates.capacity.risk_days import filled, with_one_more
 
-QUARTER = Size("quarter")
-DAY = Day(0, 480, 555)
 PLAIN_DAYS = 100
 
 
@@ -74,7 +76,42 @@ def suggested():
                  f" {len(found.booked)} sittings ({took:.1f} s)")  # fmt: skip
 
 
+def fall(before, after):
+    """By how much one of the sitters of the first day waits long less often on the second."""
+    return max(own.chance - other.chance for own, other in zip(before.sitters, after.sitters, strict=False))
+
+
+def noise():
+    """What gives way to the order of the turns can make somebody wait less although more goes wrong."""
+    days = [(Bench(operators=1 + seed % 2), filled(seed, 1 + seed % 2)) for seed in range(20)]
+    for name, values in (
+        ("retake", (0, 0.05, 0.15, 0.4, 0.8)),
+        ("no_show", (0.5, 0.2, 0.05, 0)),
+        ("spread", (0, 0.1, 0.25, 0.5, 1)),
+        ("late_sd", (0, 2, 4, 8, 16)),
+    ):
+        played = [
+            [risk(bench, DAY, booked, Chances(**{name: value})) for value in values] for bench, booked in days
+        ]
+        most = max(fall(*pair) for each in played for pair in pairwise(each))
+        show(f"more {name}: a chance falls by {max(0.0, most):.4f} at most")
+    falls = [each for day in days for each in falls_of_one_more(*day)]
+    fewer = sum(each > 0 for each in falls)
+    show(f"one more sitting: {fewer} of {len(falls)} chances fall, by {max(falls):.4f} at most")
+
+
+def falls_of_one_more(bench, booked):
+    """By how much each chance falls when one more sitting is set into the day, for each start there is."""
+    before = risk(bench, DAY, booked, Chances()).sitters
+    for start in range(0, 480, 45):
+        more = with_one_more(bench, booked, Sitting(start, (QUARTER,)))
+        if more:
+            after = risk(bench, DAY, more, Chances()).sitters
+            yield from (own.chance - other.chance for own, other in zip(before, after, strict=False))
+
+
 if __name__ == "__main__":
     speed()
+    noise()
     waits()
     suggested()

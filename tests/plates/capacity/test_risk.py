@@ -1,10 +1,8 @@
-"""What a day risks: closed forms for a lone sitting, and what more chance or one more sitting does to others."""
+"""What a day risks: closed forms for one sitting or two, and the same luck for everybody whatever else is booked."""
 
 import subprocess
 import sys
 from dataclasses import replace
-from functools import cache
-from itertools import pairwise
 from math import log1p, sqrt
 from pathlib import Path
 
@@ -13,29 +11,15 @@ import pytest
 from scipy import stats
 
 import plates.capacity
-from plates.capacity import Bench, Booked, CapacityValueError, Day, Sitting
-from plates.capacity.case import Case
+from plates.capacity import Bench, CapacityValueError, Day, Sitting
 from plates.capacity.risk import risk
 from plates.capacity.risk_values import Chances
-from tests.plates.capacity.days import DAY, QUARTER, random_day
+from tests.plates.capacity.days import DAY, QUARTER
+from tests.plates.capacity.risk_days import filled, lone, with_one_more
 
 NO_CHANCE = Chances(retake=0, no_show=0, spread=0, late_sd=0)
 # By hand, design page s.3: settle 4, pour 2, bath 3, load 1; expose, develop, fix, farewell 2 each.
 LONE_MINUTES = 18
-
-
-def with_one_more(bench, booked, asked, day=DAY):
-    plan = Case(bench, replace(day, start_every=1), tuple(booked)).insert(asked)
-    return [*booked, Booked(asked, plan)] if plan else None
-
-
-def lone(bench=None, start=100):
-    return with_one_more(bench or Bench(), [], Sitting(start, (QUARTER,)))
-
-
-@cache
-def filled(seed, operators=1):
-    return tuple(random_day(seed, Bench(operators=operators), requests=10))
 
 
 def near(estimate, exact, days):
@@ -138,46 +122,6 @@ def test_the_same_seed_brings_the_same_days_and_another_seed_others():
 
     assert first == again
     assert first != other
-
-
-@pytest.mark.parametrize(
-    ("name", "values", "noise"),
-    # The third is what a chance may fall by although more is against it, as some work then comes in another order:
-    # measured 0.0002, 0.0004 and 0.013 on twenty days; 0.0002 is one day of 5,000.
-    [
-        ("retake", (0, 0.05, 0.15, 0.4, 0.8), 0.002),
-        ("no_show", (0.5, 0.2, 0.05, 0), 0.002),
-        ("spread", (0, 0.1, 0.25, 0.5, 1), 0.03),
-    ],
-)
-def test_more_of_what_goes_wrong_makes_nobody_wait_less(name, values, noise):
-    for seed in range(5):
-        bench, booked = Bench(operators=1 + seed % 2), filled(seed, 1 + seed % 2)
-        found = [risk(bench, DAY, booked, Chances(**{name: value})) for value in values]
-        for less, more in pairwise(found):
-            for before, after in zip(less.sitters, more.sitters, strict=True):
-                assert after.chance >= before.chance - noise
-        assert max(each.chance for each in found[-1].sitters) > max(each.chance for each in found[0].sitters)
-
-
-def test_one_more_sitting_makes_nobody_wait_less():
-    # Measured on 1,456 others: four were better off, by two of 5,000 days at most.
-    for seed in range(4):
-        bench, booked = Bench(), filled(seed)
-        before = risk(bench, DAY, booked, Chances())
-        for start in range(0, 480, 60):
-            after = with_one_more(bench, booked, Sitting(start, (QUARTER,)))
-            if after:
-                found = risk(bench, DAY, after, Chances())
-                for own, others in zip(before.sitters, found.sitters, strict=False):
-                    assert others.chance >= own.chance - 0.002
-
-
-def test_more_hands_make_nobody_wait_more():
-    for seed in range(4):
-        one, two = (risk(Bench(operators=hands), DAY, filled(seed), Chances()) for hands in (1, 2))
-        for own, helped in zip(one.sitters, two.sitters, strict=True):
-            assert helped.chance <= own.chance + 0.002
 
 
 def test_an_empty_day_risks_nothing():
