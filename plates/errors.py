@@ -64,6 +64,10 @@ class TooLate(PlatesError):
     """A press can be taken back for a few seconds only."""
 
 
+class PressRefused(PlatesError):
+    """A press made earlier, in the dark tent, that can no longer be placed."""
+
+
 class SlotTaken(PlatesError):
     """A plate for this place in the order is already being made."""
 
@@ -74,3 +78,7 @@ class BenchPromised(PlatesError):
 
 class TimingRefused(PlatesError):
     """Minutes that the plate log does not teach, or that no bench could work by."""
+
+
+class PictureRefused(PlatesError):
+    """A file that is no picture of a plate, or too large to be taken in."""

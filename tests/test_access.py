@@ -55,7 +55,9 @@ STUDIO = {
     "studio:pickup_notice": READ,
     "studio:cancel": BOTH,
     "studio:move": BOTH,
-    "plates:plate": READ,
+    "plates:plate": BOTH,
+    "plates:keep_picture": WRITE,
+    "plates:picture": READ,
     "plates:bench": READ,
     "plates:timings": BOTH,
 }

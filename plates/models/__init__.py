@@ -1,6 +1,7 @@
 """Rows of the physical side: plate sizes, benches and their days, promised jobs, and the ledger of plates."""
 
 from plates.models.bench import Bench, BenchDay
+from plates.models.facts import PlateFacts
 from plates.models.foresight import DayStarts, Foreseen
 from plates.models.jobs import BenchJob, PlateSlot
 from plates.models.ledger import Plate, PlateEvent, PlateNumber, SpoiltReason, Stage
@@ -14,6 +15,7 @@ __all__ = [
     "Foreseen",
     "Plate",
     "PlateEvent",
+    "PlateFacts",
     "PlateNumber",
     "PlateSize",
     "PlateSlot",

@@ -1,19 +1,12 @@
-"""One plate's history and one bench's settings: numbers only, no client's name."""
+"""One bench's settings: numbers only, no client's name."""
 
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, render
 from django.views.decorators.http import require_safe
 
-from plates.models import Bench, Plate
+from plates.models import Bench
 from plates.selectors import ledger
 from plates.views.access import photographer
-
-
-@photographer
-@require_safe
-def plate(request: HttpRequest, number: int) -> HttpResponse:
-    shown = get_object_or_404(Plate.objects.select_related("size", "slot__job__day"), number=number)
-    return render(request, "plates/plate.html", {"plate": shown, "history": ledger.history(plate=shown)})
 
 
 @photographer

@@ -1,0 +1,75 @@
+"""What is filled in about plates. Forms only make clean values; nothing here writes."""
+
+from typing import Any
+
+from crispy_forms.helper import FormHelper
+from django import forms
+
+from plates import pictures
+from plates.models import PlateFacts
+from plates.models.facts import LONGEST_SECONDS, SHORTEST_EXPOSURE
+from plates.services.facts import Noted
+
+FACTS = tuple(Noted.__dataclass_fields__)
+
+
+class LaidOutForm(forms.Form):
+    """A form laid out by crispy inside the page's own form tag."""
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.helper = FormHelper()
+        self.helper.form_tag = False
+
+
+class FactsForm(LaidOutForm):
+    """What an operator notes about a plate. Everything may be left empty."""
+
+    batch = forms.CharField(label="Batch of collodion", max_length=40, required=False)
+    bath = forms.CharField(label="Silver bath", max_length=40, required=False)
+    bath_seconds = forms.IntegerField(
+        label="Seconds in the bath", min_value=1, max_value=LONGEST_SECONDS, required=False
+    )
+    exposure_seconds = forms.DecimalField(
+        label="Exposure (seconds)",
+        min_value=SHORTEST_EXPOSURE,
+        max_value=LONGEST_SECONDS,
+        max_digits=7,
+        decimal_places=3,
+        required=False,
+        help_text="As you counted it, for example 4.5. Nothing works it out for you.",
+    )
+    lens = forms.CharField(max_length=80, required=False)
+    developer_seconds = forms.IntegerField(
+        label="Seconds in the developer", min_value=1, max_value=LONGEST_SECONDS, required=False
+    )
+    notes = forms.CharField(max_length=2000, required=False, widget=forms.Textarea(attrs={"rows": 4}))
+
+    def noted(self) -> Noted:
+        """The clean values as the service takes them."""
+        return Noted(**{name: self.cleaned_data[name] for name in FACTS})
+
+
+class PictureForm(LaidOutForm):
+    picture = forms.FileField(
+        label="Scan or photo of the plate",
+        widget=forms.ClearableFileInput(attrs={"accept": "image/jpeg,image/png,image/webp"}),
+        help_text=f"JPEG, PNG or WebP, at most {pictures.MOST_BYTES // 1_000_000} MB. "
+        "Place, time and whatever else the camera wrote into it are taken out.",
+        error_messages={
+            "required": "Choose a picture first.",
+            "empty": "That file is empty. Choose another one.",
+        },
+    )
+
+    def clean_picture(self) -> bytes:
+        """The content, as long as it is no larger than can be taken in."""
+        sent = self.cleaned_data["picture"]
+        if sent.size > pictures.MOST_BYTES:
+            raise forms.ValidationError(pictures.too_heavy())
+        return bytes(sent.read())
+
+
+def facts_initial(facts: PlateFacts | None) -> dict[str, object]:
+    """What the form shows of the facts noted so far."""
+    return {name: getattr(facts, name) for name in FACTS} if facts else {}
