@@ -1,6 +1,6 @@
 from django.urls import path
 
-from plates.views import ledger, plates, timings
+from plates.views import ledger, plates, tent, timings
 
 app_name = "plates"
 urlpatterns = [
@@ -9,4 +9,9 @@ urlpatterns = [
     path("plate/<int:number>/picture.jpg", plates.picture, name="picture"),
     path("bench/<int:bench_id>/", ledger.bench, name="bench"),
     path("bench/<int:bench_id>/minutes/", timings.timings, name="timings"),
+    path("tent/worker.js", tent.worker, name="tent_worker"),
+    path("tent/light/", tent.light, name="tent_light"),
+    path("tent/<int:bench_day_id>/", tent.tent, name="tent"),
+    path("tent/<int:bench_day_id>/state/", tent.state, name="tent_state"),
+    path("tent/<int:bench_day_id>/press/", tent.press, name="tent_press"),
 ]

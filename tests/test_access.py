@@ -60,6 +60,11 @@ STUDIO = {
     "plates:picture": READ,
     "plates:bench": READ,
     "plates:timings": BOTH,
+    "plates:tent": READ,
+    "plates:tent_state": READ,
+    "plates:tent_press": WRITE,
+    "plates:tent_worker": READ,
+    "plates:tent_light": READ,
 }
 TABLE = PUBLIC | WITH_A_LINK | STUDIO
 
@@ -86,7 +91,8 @@ def addresses():
     checkout, sitting = links.checkout_token(held), links.sitting_token(order)
     arguments = {
         "day_id": day.pk, "slot_id": PlateSlot.objects.first().pk, "plate_id": plate.pk, "number": plate.number,
-        "reference": order.reference, "bench_id": day.bench_day.bench_id, "sitting_id": order.sitting.pk,
+        "reference": order.reference, "bench_id": day.bench_day.bench_id, "bench_day_id": day.bench_day_id,
+        "sitting_id": order.sitting.pk,
     }  # fmt: skip
     tokens = dict.fromkeys(("sitting", "sitting_calendar"), sitting)
     return {name: address(name, arguments | {"token": tokens.get(name, checkout)}) for name in TABLE}

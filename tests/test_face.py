@@ -10,6 +10,8 @@ PAGES = sorted(
     for path in (settings.BASE_DIR / "templates").rglob("*")
     if path.suffix in {".html", ".svg"} and not {"mail", "papers"} & set(path.parts)
 )
+# A file of the site's own, run once the page is there.
+OWN_SCRIPT = r"<script src=\"{% static '[a-z-]+\.js' %}\" defer></script>"
 STYLE = (settings.BASE_DIR / "static" / "site.css").read_text(encoding="utf-8")
 
 
@@ -35,7 +37,7 @@ def test_there_are_pages_to_look_at():
 
 @pytest.mark.parametrize("page", PAGES, ids=lambda page: page.name)
 def test_a_page_has_no_inline_code_and_takes_nothing_from_outside(page):
-    text = page.read_text(encoding="utf-8")
+    text = re.sub(OWN_SCRIPT, "", page.read_text(encoding="utf-8"))
 
     assert not re.search(r"<script|<style|\sstyle=|\son[a-z]+=|javascript:|\|safe\b|https?://", text)
 

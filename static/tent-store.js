@@ -1,0 +1,111 @@
+// Keeps every press in the telephone until the studio has answered it, and sends them in order, each under its own key.
+// Sent twice it counts once: the studio knows the key. Each press is a row of its own, so that two windows never
+// write over each other.
+"use strict"
+
+{
+    const day = document.body.dataset.day
+    const {stateUrl, pressUrl} = document.body.dataset
+    const at = name => `tent:${day}:${name}`
+
+    const rows = kind => Object.keys(localStorage)
+        .filter(key => key.startsWith(at(`${kind}:`)))
+        .sort()
+        .map(key => ({key, ...JSON.parse(localStorage.getItem(key))}))
+
+    // crypto.randomUUID is missing where the studio is reached without encryption.
+    const uuid = () => {
+        const bytes = crypto.getRandomValues(new Uint8Array(16))
+        bytes[6] = bytes[6] & 15 | 64
+        bytes[8] = bytes[8] & 63 | 128
+        const hex = Array.from(bytes, byte => byte.toString(16).padStart(2, "0")).join("")
+        return hex.replace(/^(.{8})(.{4})(.{4})(.{4})/, "$1-$2-$3-$4-")
+    }
+
+    const told = JSON.parse(document.body.dataset.state)
+    const kept = JSON.parse(localStorage.getItem(at("state")) || "null")
+    const fresh = !kept || kept.now < told.now
+    let state = fresh ? told : kept
+    // How far the studio's clock is ahead of this one; a page out of the telephone's own copy cannot tell.
+    let ahead = fresh ? told.now - Date.now() : Number(localStorage.getItem(at("ahead")))
+    let token = document.querySelector("[name=csrfmiddlewaretoken]").value
+    let sending = false
+
+    const store = tent.store = {network: "", changed: () => {}}
+
+    store.now = () => Date.now() + ahead
+    store.waiting = () => rows("press")
+    store.refused = () => rows("refused")
+    store.day = () => tent.standing(state, store.waiting())
+    store.dismiss = key => { localStorage.removeItem(key); store.changed() }
+
+    store.press = what => {
+        const made = store.now()
+        const press = {press: uuid(), at: new Date(made).toISOString(), ...what}
+        const order = String(made).padStart(15, "0") + String(Math.floor(performance.now())).padStart(12, "0")
+        localStorage.setItem(at(`press:${order}:${press.press}`), JSON.stringify(press))
+        store.changed()
+        store.send()
+    }
+
+    const take = answer => {
+        token = answer.token
+        ahead = answer.now - Date.now()
+        state = answer
+        localStorage.setItem(at("ahead"), ahead)
+        localStorage.setItem(at("state"), JSON.stringify({...answer, token: ""}))
+    }
+
+    // The answer to a request as {status, ...}; status 0 without network, "out" when signed out.
+    const ask = async (url, options) => {
+        try {
+            const limit = AbortSignal.timeout(10000)
+            const answer = await fetch(url, {redirect: "manual", cache: "no-store", signal: limit, ...options})
+            if (answer.type === "opaqueredirect") return {status: "out"}
+            const readable = (answer.headers.get("Content-Type") || "").startsWith("application/json")
+            return {status: answer.status, state: readable ? await answer.json() : null}
+        } catch {
+            return {status: 0}
+        }
+    }
+
+    const post = press => ask(pressUrl, {
+        method: "POST",
+        headers: {"Content-Type": "application/json", "X-CSRFToken": token},
+        body: JSON.stringify({...press, key: undefined}),
+    })
+
+    // Send one press; true when it has been answered for good.
+    const settle = async press => {
+        const answer = await post(press)
+        if (!answer.state) return answer
+        take(answer.state)
+        if (answer.state.refusal) {
+            const {key, ...sent} = press
+            const row = {...sent, sentence: answer.state.refusal}
+            localStorage.setItem(key.replace(":press:", ":refused:"), JSON.stringify(row))
+        }
+        localStorage.removeItem(press.key)
+        return answer
+    }
+
+    const say = (answer, left) => {
+        const presses = `${left} press${left === 1 ? "" : "es"} kept in this telephone`
+        if (answer.state) return ""
+        if (answer.status === "out") return `Signed out: ${presses}. Sign in again to send (a bright page).`
+        if (answer.status) return `The studio cannot answer (${answer.status}): ${presses}, sent when it can.`
+        return `No network: ${presses}, sent when it is back.`
+    }
+
+    // The state first: it brings the token of whoever is signed in now, and says how the clocks stand.
+    store.send = async () => {
+        if (sending) return
+        sending = true
+        let answer = await ask(stateUrl, {})
+        if (answer.state) take(answer.state)
+        while (answer.state && store.waiting().length) answer = await settle(store.waiting()[0])
+        sending = false
+        store.network = say(answer, store.waiting().length)
+        store.changed()
+    }
+}
