@@ -4,7 +4,7 @@ Measured on invented days of random requests (tests/bench/gate_one.py): taking t
 day with single plates to about 58 % of the operator's minutes, taking the roomiest to about 71 %.
 """
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from itertools import product
 
 from plates.capacity.bench import Sitting, Size
@@ -35,6 +35,11 @@ def plans(case: Case, asked: Sitting) -> Iterator[SittingPlan]:
 
 def roomiest(case: Case, asked: Sitting) -> SittingPlan | None:
     """The plan that leaves most starts of the grid open for one more such plate; of equals, the least waiting."""
+    return max(plans(case, asked), key=graded(case, asked), default=None)
+
+
+def graded(case: Case, asked: Sitting) -> Callable[[SittingPlan], tuple[int, int, int]]:
+    """What a plan for the asked sitting leaves open, to be compared."""
 
     def grade(plan: SittingPlan) -> tuple[int, int, int]:
         after = case.with_booked(asked, plan)
@@ -42,7 +47,7 @@ def roomiest(case: Case, asked: Sitting) -> SittingPlan | None:
         # Single free minutes count for little beside a shorter wait for this sitter, so eight make one.
         return _grid_starts(after, asked.plates[:1]), free.bit_count() // 8, asked.start - plan.farewell
 
-    return max(plans(case, asked), key=grade, default=None)
+    return grade
 
 
 def _grid_starts(case: Case, plates: tuple[Size, ...]) -> int:
