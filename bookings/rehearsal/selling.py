@@ -1,5 +1,6 @@
 """Invented clients book until the bench can make nothing more."""
 
+from collections import deque
 from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import datetime, timedelta
@@ -39,13 +40,14 @@ class Sold:
 def sell_out(day: SittingDay, now: datetime) -> Sold:
     """Take the first time that each client in turn can have, until not even one small plate fits."""
     orders: list[Order] = []
-    people = _people()
-    for names in cycle(WISHES):
+    people, waiting = _people(), deque(WISHES)
+    while waiting:
+        names = waiting.popleft()
         sizes = [PlateSize.objects.get(name=name) for name in names]
         if free := _starts(day, sizes, now):
             orders.append(_book(day, free[0], sizes, next(people), now))
-        elif not _starts(day, [PlateSize.objects.get(name="Sixth")], now):
-            break
+            # Whoever was refused is not asked again: the day only gets fuller.
+            waiting.append(names)
     return Sold(orders=orders, refusal=_refusal(day, now))
 
 

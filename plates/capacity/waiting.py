@@ -4,6 +4,7 @@ Loads numpy; import it only where risk is asked for.
 """
 
 from collections.abc import Sequence
+from functools import lru_cache
 
 from plates.capacity.answers import Refusal, nearest
 from plates.capacity.bench import Bench, Day
@@ -31,10 +32,18 @@ def waits_too_often(
     played = few if _clear(few.sitters, chances.chance_limit) else risk(bench, day, after, chances)
     if objection(played, chances) is None:
         return None
-    earlier = risk(bench, day, before, chances, days=played.days).sitters
+    earlier = _before(bench, day, tuple(before), chances, played.days)
     worse = [now for now, then in zip(played.sitters, earlier, strict=False) if now.chance > then.chance]
     over = [each for each in (*worse, played.sitters[-1]) if each.upper >= chances.chance_limit]
     return max(over, key=lambda each: each.upper, default=None)
+
+
+@lru_cache(maxsize=16)
+def _before(
+    bench: Bench, day: Day, booked: tuple[Booked, ...], chances: Chances, days: int
+) -> tuple[SitterRisk, ...]:
+    """How long sitters wait without the new one: the same for each of the many starts that are asked about a day."""
+    return risk(bench, day, booked, chances, days=days).sitters
 
 
 def refused_for_waiting(
