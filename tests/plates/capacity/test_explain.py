@@ -35,6 +35,15 @@ SENTENCES = [
         refused("budget:collodion", nearest=()),
         "There is not enough collodion for these plates on that day. No other time is free on that day.",
     ),
+    (
+        refused("waiting", 60, 70),
+        "With this sitting too, whoever comes at 11:00 would too often have to wait long. 10:45 and 11:00 are free.",
+    ),
+    (
+        refused("undecided", 15, 15, ()),
+        "Whether the bench can still make these plates at 10:15 could not be worked out in time."
+        " No other time is free on that day.",
+    ),
     (refused("grid"), "No sitting starts at 10:15. 10:45 and 11:00 are free."),
 ]
 
