@@ -40,9 +40,8 @@ SENTENCES = [
         "With this sitting too, whoever comes at 11:00 would too often have to wait long. 10:45 and 11:00 are free.",
     ),
     (
-        refused("undecided", 15, 15, ()),
-        "Whether the bench can still make these plates at 10:15 could not be worked out in time."
-        " No other time is free on that day.",
+        refused("undecided", 15, 15, (45,)),
+        "Whether the bench can still make these plates at 10:15 could not be worked out in time. 10:45 is free.",
     ),
     (refused("grid"), "No sitting starts at 10:15. 10:45 and 11:00 are free."),
 ]
