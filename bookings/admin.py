@@ -25,13 +25,13 @@ class VenueAdmin(admin.ModelAdmin[Venue]):
 
 @admin.register(SittingDay)
 class SittingDayAdmin(admin.ModelAdmin[SittingDay]):
-    """Days are opened on the planner; here one can be hidden from clients or shown again, and worked by daylight.
+    """Days are opened on the planner; here one can be hidden from clients, worked by daylight, and keep a line.
 
     Sittings that are promised already are kept, whatever the light.
     """
 
-    list_display = ["__str__", "published", "by_daylight"]
-    fields = ["venue", "bench_day", "published", "by_daylight", "sun_height"]
+    list_display = ["__str__", "published", "by_daylight", "keeps_line"]
+    fields = ["venue", "bench_day", "published", "by_daylight", "sun_height", "keeps_line"]
     readonly_fields = ["venue", "bench_day"]
 
     def has_add_permission(self, request: HttpRequest) -> bool:

@@ -51,3 +51,7 @@ class StudioMissing(BookingsError):
 
 class MarkRefused(BookingsError):
     """A mark on a sitter that contradicts what is marked already, or that comes too late to be taken back."""
+
+
+class LineRefused(BookingsError):
+    """The walk-up line cannot be joined, or a place in it cannot be changed like that."""

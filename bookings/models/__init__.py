@@ -2,6 +2,7 @@
 
 from bookings.models.calendar import Sitting, SittingDay, Venue
 from bookings.models.invoices import Invoice, InvoiceLine, InvoiceSeries
+from bookings.models.line import CALLING, LinePlace
 from bookings.models.notices import Notice, NoticeKind
 from bookings.models.orders import Order, OrderLine
 from bookings.models.payments import Method, Payment
@@ -10,6 +11,7 @@ from bookings.models.prices import Extra, ExtraKind, SizePrice, TaxClass, Terms
 from bookings.models.studio import Studio
 
 __all__ = [
+    "CALLING",
     "Client",
     "Consent",
     "ConsentPurpose",
@@ -18,6 +20,7 @@ __all__ = [
     "Invoice",
     "InvoiceLine",
     "InvoiceSeries",
+    "LinePlace",
     "Method",
     "Notice",
     "NoticeKind",

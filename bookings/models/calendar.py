@@ -88,6 +88,9 @@ class SittingDay(models.Model):
     venue = models.ForeignKey(Venue, on_delete=models.PROTECT, related_name="days")
     bench_day = models.OneToOneField(BenchDay, on_delete=models.PROTECT, related_name="+")
     published = models.BooleanField(default=True, help_text="Clients can book it.")
+    keeps_line = models.BooleanField(
+        "keeps a line", default=False, help_text="People without an appointment may stand in line on the day."
+    )
     by_daylight = models.BooleanField(
         default=False, help_text="Starts are offered only while the sun stands high enough."
     )

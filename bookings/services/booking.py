@@ -95,7 +95,7 @@ def hold_sitting(
         now=now,
     )
     order = _new_order(submission_key, asked, day, studio, now)
-    _save_lines(order, lines, job)
+    save_lines(order=order, lines=lines, job=job)
     Sitting.objects.create(order=order, day=day, bench_job=job)
     return order
 
@@ -122,7 +122,7 @@ def place_order(
             job_id=sitting.bench_job_id, day_id=sitting.bench_job.day_id, starts_at=another_start, now=now
         )
     holds.until_deposit(job_id=sitting.bench_job_id, now=now)
-    order.client = _client(details, now)
+    order.client = enter_client(details=details, now=now)
     order.placed_at = now
     order.save(update_fields=["client", "placed_at"])
     sitting.cautions_read_at = now
@@ -148,7 +148,7 @@ def drop_hold(*, order_id: int, now: datetime) -> None:
 
 def _new_order(submission_key: UUID, asked: str, day: SittingDay, studio: Studio, now: datetime) -> Order:
     facts = {
-        "reference": _reference(),
+        "reference": new_reference(),
         "asked": asked,
         "terms": prices.current_terms(on=day.local(now).date()),
         "currency": studio.currency,
@@ -161,7 +161,8 @@ def _new_order(submission_key: UUID, asked: str, day: SittingDay, studio: Studio
     return order
 
 
-def _client(details: Details, now: datetime) -> Client:
+def enter_client(*, details: Details, now: datetime) -> Client:
+    """Write down who is coming and what they agreed to."""
     client = Client.objects.create(
         name=details.name, email=details.email, phone=details.phone, created_at=now
     )
@@ -172,7 +173,7 @@ def _client(details: Details, now: datetime) -> Client:
     return client
 
 
-def _save_lines(order: Order, lines: Sequence[OrderLine], job: BenchJob) -> None:
+def save_lines(*, order: Order, lines: Sequence[OrderLine], job: BenchJob) -> None:
     """Save the lines, each plate line on its own place in the job; `lines_for` puts the plates first."""
     for line, slot in zip(lines, job.slots.order_by("position"), strict=False):
         line.slot = slot
@@ -181,5 +182,6 @@ def _save_lines(order: Order, lines: Sequence[OrderLine], job: BenchJob) -> None
     OrderLine.objects.bulk_create(lines)
 
 
-def _reference() -> str:
+def new_reference() -> str:
+    """A reference for an order that nobody can guess from another one."""
     return "".join(secrets.choice(REFERENCE_SIGNS) for _ in range(8))

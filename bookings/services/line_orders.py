@@ -1,0 +1,58 @@
+"""From the walk-up line to an order: somebody was called and has come to the tent."""
+
+from datetime import datetime
+
+from django.db import transaction
+
+from bookings.errors import LineRefused
+from bookings.models import LinePlace, Order, Sitting
+from bookings.selectors import prices
+from bookings.services import booking, payments
+from bookings.services.booking import Details
+from plates.services import bench
+
+
+@transaction.atomic
+def come(*, place_id: int, details: Details, now: datetime) -> Order:
+    """Make a placed order of the place: its bench job is the job of the line, which is promised already. Safe twice.
+
+    LineRefused for who was not called or does not stand in line any more, NotForSale without terms or a price.
+    What the terms ask for is owed from now on, and is taken like any other payment.
+    """
+    place = _locked(place_id)
+    if place.order is not None:
+        return place.order
+    if place.called_at is None or place.ended:
+        raise LineRefused("Call somebody who stands in the line first.")
+    order = _order(place, details, now)
+    place.order = order
+    place.save(update_fields=["order"])
+    payments.confirm_if_covered(order_id=order.pk, now=now)
+    return order
+
+
+def _order(place: LinePlace, details: Details, now: datetime) -> Order:
+    day = place.day
+    lines = prices.lines_for(sizes=[place.size], extras={}, on=day.bench_day.on)
+    order = Order.objects.create(
+        reference=booking.new_reference(),
+        submission_key=place.key,
+        asked=f"number {place.number} in the line of day {day.pk}",
+        terms=prices.current_terms(on=day.local(now).date()),
+        currency=prices.the_studio().currency,
+        client=booking.enter_client(details=details, now=now),
+        started_at=now,
+        placed_at=now,
+    )
+    booking.save_lines(order=order, lines=lines, job=place.bench_job)
+    Sitting.objects.create(
+        order=order, day=day, bench_job=place.bench_job, cautions_read_at=now, arrived_at=now
+    )
+    return order
+
+
+def _locked(place_id: int) -> LinePlace:
+    places = LinePlace.objects.select_related("day__venue", "day__bench_day", "bench_job", "size", "order")
+    bench.lock_day(places.get(pk=place_id).day.bench_day_id)
+    # Read again: it may have been changed while the lock was waited for.
+    return places.get(pk=place_id)

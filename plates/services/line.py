@@ -1,0 +1,157 @@
+"""Room on a day for people who stand in a line: one after another, each at the earliest whole minute.
+
+Nobody in a line is promised a time on the clock, so the line may be planned anew whenever somebody joins or leaves.
+What is promised to others is never moved for it, and every plan has passed the verifier beside all of them.
+"""
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, replace
+from datetime import datetime
+
+from django.db import transaction
+
+from plates import capacity
+from plates.capacity.case import Case
+from plates.capacity.reading import lowest
+from plates.capacity.refusing import Refusing
+from plates.errors import BenchFull
+from plates.models import BenchDay, BenchJob, PlateSize, PlateSlot
+from plates.selectors.bench import promised_jobs
+from plates.services import placing
+from plates.services.bench import lock_day
+
+MayStart = Callable[[datetime], bool]
+# Where somebody promised a time would wait too often, a place so many minutes later is tried, so many times at most.
+LEAP = 10
+MOST_TRIES = 6
+
+
+@dataclass(frozen=True, slots=True)
+class Standing:
+    """The jobs of a locked day that are promised a time or have begun, and those in line, first in line first."""
+
+    day: BenchDay
+    promised: list[BenchJob]
+    waiting: list[BenchJob]
+    may_start: MayStart
+    first: int
+
+    def case(self, *, with_line: bool) -> Case:
+        """The day as the engine knows it, with a start at any whole minute."""
+        jobs = [*self.promised, *self.waiting] if with_line else self.promised
+        hours = replace(self.day.as_capacity(), start_every=1)
+        return Case(self.day.bench.as_capacity(), hours, tuple(job.as_booked() for job in jobs))
+
+    def rooms(self, case: Case, plates: tuple[capacity.Size, ...], first: int) -> Iterator[capacity.Booked]:
+        """Every verified place for these plates from minute `first` on, earliest first."""
+        free = case.placing(plates).starts >> first << first
+        while free:
+            minute = lowest(free)
+            free &= free - 1
+            plan = case.insert(capacity.Sitting(minute, plates))
+            if plan and self.may_start(self.day.instant(plan.settle)):
+                yield capacity.Booked(capacity.Sitting(plan.settle, plates), plan)
+
+
+@transaction.atomic
+def queue_up(
+    *, day_id: int, sizes: Sequence[PlateSize], line: Sequence[int], may_start: MayStart, now: datetime
+) -> BenchJob:
+    """Keep the earliest room behind the jobs of `line` (their ids, first in line first), which close up before.
+
+    BenchFull when no minute is left at which `may_start` and at which nobody promised a time waits too often by it.
+    """
+    standing = _standing(day_id, line, may_start, now)
+    _close_up(standing)
+    mine = _room(standing, tuple(size.as_capacity() for size in sizes))
+    start = standing.day.instant(mine.sitting.start)
+    job = BenchJob.objects.create(
+        day=standing.day, starts_at=start, held_until=start, confirmed_at=now, plan=mine.plan.as_json()
+    )
+    PlateSlot.objects.bulk_create(
+        PlateSlot(job=job, position=position, size=size) for position, size in enumerate(sizes, start=1)
+    )
+    placing.changed(day=standing.day)
+    return job
+
+
+@transaction.atomic
+def close_up(*, day_id: int, line: Sequence[int], may_start: MayStart, now: datetime) -> None:
+    """Let the jobs of `line` move up into room that has come free, or back behind minutes that have passed.
+
+    They keep their order. Where they do not all fit any more, all of them stay as they are planned.
+    """
+    _close_up(_standing(day_id, line, may_start, now))
+
+
+def _standing(day_id: int, line: Sequence[int], may_start: MayStart, now: datetime) -> Standing:
+    day = lock_day(day_id)
+    jobs = {job.pk: job for job in promised_jobs(day=day, now=now)}
+    waiting = [jobs.pop(job_id) for job_id in line if job_id in jobs and jobs[job_id].begun_at is None]
+    return Standing(day, list(jobs.values()), waiting, may_start, max(0, day.minute(now) + 1))
+
+
+def _close_up(standing: Standing) -> None:
+    found = _one_after_another(standing)
+    moved = [(job, new) for job, new in zip(standing.waiting, found, strict=False) if job.as_booked() != new]
+    if len(found) < len(standing.waiting) or not moved:
+        return
+    for job, new in moved:
+        job.starts_at = job.held_until = standing.day.instant(new.sitting.start)
+        job.plan, job.expected_at = new.plan.as_json(), None
+        job.save(update_fields=["starts_at", "held_until", "plan", "expected_at"])
+    placing.changed(day=standing.day)
+
+
+def _one_after_another(standing: Standing) -> list[capacity.Booked]:
+    """The earliest room for each in turn; fewer than are in line where one does not fit."""
+    found: list[capacity.Booked] = []
+    case, first = standing.case(with_line=False), standing.first
+    for job in standing.waiting:
+        new = next(standing.rooms(case, job.as_sitting().plates, first), None)
+        if new is None:
+            break
+        found.append(new)
+        first, case = new.sitting.start, case.with_booked(new.sitting, new.plan)
+    return found
+
+
+def _room(standing: Standing, plates: tuple[capacity.Size, ...]) -> capacity.Booked:
+    """The earliest room behind the last in line; BenchFull where there is none."""
+    case = standing.case(with_line=True)
+    last = [job.as_sitting().start for job in standing.waiting[-1:]]
+    first = not_before = max([standing.first, *last])
+    tries = 0
+    for mine in standing.rooms(case, plates, first):
+        if mine.sitting.start < not_before:
+            continue
+        if _nobody_waits_for(standing, case, mine):
+            return mine
+        tries, not_before = tries + 1, mine.sitting.start + LEAP
+        if tries == MOST_TRIES:
+            break
+    asked = capacity.Sitting(first, plates)
+    waiting = capacity.Refusal(first, "waiting", first, first + standing.day.bench.wait_limit, None)
+    raise BenchFull(standing.day, waiting if tries else Refusing(case, ()).refusal(asked), asked=asked)
+
+
+def _nobody_waits_for(standing: Standing, case: Case, mine: capacity.Booked) -> bool:
+    """Whether those who were promised a time wait too long no more often than before, or seldom enough.
+
+    Those in line are not asked: they are told a range, and wait in any case.
+    """
+    chances = standing.day.bench.as_chances()
+    if chances.chance_limit is None or not standing.promised:
+        return True
+    # numpy takes a moment to load, so it is loaded only where chances are asked for.
+    from plates.capacity.risk import risk
+    from plates.capacity.waiting import FEW_DAYS
+
+    after = risk(case.bench, case.day, (*case.booked, mine), chances, days=FEW_DAYS).sitters
+    over = [
+        number for number, _ in enumerate(standing.promised) if after[number].upper >= chances.chance_limit
+    ]
+    if not over:
+        return True
+    before = risk(case.bench, case.day, case.booked, chances, days=FEW_DAYS).sitters
+    return all(after[number].chance <= before[number].chance for number in over)
