@@ -6,8 +6,9 @@ from crispy_forms.helper import FormHelper
 from django import forms
 
 from plates import pictures
-from plates.models import PlateFacts
+from plates.models import PlateFacts, PlateSize, SpoiltReason, Stage
 from plates.models.facts import LONGEST_SECONDS, SHORTEST_EXPOSURE
+from plates.selectors.ledger_search import Wanted
 from plates.services.facts import Noted
 
 FACTS = tuple(Noted.__dataclass_fields__)
@@ -73,3 +74,35 @@ class PictureForm(LaidOutForm):
 def facts_initial(facts: PlateFacts | None) -> dict[str, object]:
     """What the form shows of the facts noted so far."""
     return {name: getattr(facts, name) for name in FACTS} if facts else {}
+
+
+class SearchForm(LaidOutForm):
+    """Which plates of the ledger to show. Everything may be left empty."""
+
+    number = forms.IntegerField(label="Plate number", min_value=1, max_value=2**31 - 1, required=False)
+    size = forms.ModelChoiceField(queryset=PlateSize.objects.all(), required=False, empty_label="Any size")
+    stage = forms.ChoiceField(choices=[("", "Any stage"), *Stage.choices], required=False)
+    reason = forms.ChoiceField(
+        label="Spoilt because", choices=[("", "Any reason, or none"), *SpoiltReason.choices], required=False
+    )
+    since = forms.DateField(label="Days from", required=False, widget=forms.DateInput(attrs={"type": "date"}))
+    until = forms.DateField(
+        label="Days up to", required=False, widget=forms.DateInput(attrs={"type": "date"})
+    )
+    batch = forms.CharField(label="Batch of collodion", max_length=40, required=False)
+    bath = forms.CharField(label="Silver bath", max_length=40, required=False)
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.helper.disable_csrf = True  # it is sent by GET: its address can be kept
+
+    def clean(self) -> dict[str, Any]:
+        cleaned = super().clean() or {}
+        since, until = cleaned.get("since"), cleaned.get("until")
+        if since and until and until < since:
+            self.add_error("until", "These days end before they begin. Choose a later date.")
+        return cleaned
+
+    def wanted(self) -> Wanted:
+        """The clean values as the selector takes them."""
+        return Wanted(**self.cleaned_data)

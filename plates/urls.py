@@ -4,6 +4,8 @@ from plates.views import ledger, plates, tent, timings
 
 app_name = "plates"
 urlpatterns = [
+    path("plates/", ledger.plates, name="plates"),
+    path("plates/plates.csv", ledger.export, name="export"),
     path("plate/<int:number>/", plates.plate, name="plate"),
     path("plate/<int:number>/picture/", plates.keep_picture, name="keep_picture"),
     path("plate/<int:number>/picture.jpg", plates.picture, name="picture"),

@@ -55,6 +55,8 @@ STUDIO = {
     "studio:pickup_notice": READ,
     "studio:cancel": BOTH,
     "studio:move": BOTH,
+    "plates:plates": READ,
+    "plates:export": READ,
     "plates:plate": BOTH,
     "plates:keep_picture": WRITE,
     "plates:picture": READ,

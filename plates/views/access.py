@@ -4,11 +4,12 @@ from collections.abc import Callable
 from typing import Concatenate, ParamSpec
 
 from django.contrib.admin.views.decorators import staff_member_required
-from django.http import HttpRequest, HttpResponse
+from django.http import HttpRequest
+from django.http.response import HttpResponseBase
 from django.views.decorators.cache import never_cache
 
 Arguments = ParamSpec("Arguments")
-View = Callable[Concatenate[HttpRequest, Arguments], HttpResponse]
+View = Callable[Concatenate[HttpRequest, Arguments], HttpResponseBase]
 
 
 def photographer(view: View[Arguments]) -> View[Arguments]:

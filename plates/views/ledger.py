@@ -1,12 +1,41 @@
-"""One bench's settings: numbers only, no client's name."""
+"""The ledger of all plates, and one bench's settings: numbers only, no client's name."""
 
-from django.http import HttpRequest, HttpResponse
+from urllib.parse import urlencode
+
+from django.core.paginator import Paginator
+from django.http import HttpRequest, HttpResponse, StreamingHttpResponse
+from django.http.response import HttpResponseBase
 from django.shortcuts import get_object_or_404, render
 from django.views.decorators.http import require_safe
 
+from plates.forms import SearchForm
 from plates.models import Bench
-from plates.selectors import ledger
+from plates.selectors import ledger, ledger_search
+from plates.spreadsheet import lines
 from plates.views.access import photographer
+
+ON_A_PAGE = 50
+
+
+@photographer
+@require_safe
+def plates(request: HttpRequest) -> HttpResponse:
+    """Every plate that was ever poured, newest first, or those that are looked for."""
+    return _page(request, SearchForm(request.GET))
+
+
+@photographer
+@require_safe
+def export(request: HttpRequest) -> HttpResponseBase:
+    """The same plates as a file for a spreadsheet, written while it is sent."""
+    form = SearchForm(request.GET)
+    if not form.is_valid():
+        return _page(request, form)
+    return StreamingHttpResponse(
+        lines(ledger_search.table(wanted=form.wanted())),
+        content_type="text/csv; charset=utf-8; header=present",
+        headers={"Content-Disposition": 'attachment; filename="plates.csv"'},
+    )
 
 
 @photographer
@@ -14,3 +43,17 @@ from plates.views.access import photographer
 def bench(request: HttpRequest, bench_id: int) -> HttpResponse:
     shown = get_object_or_404(Bench.objects.select_related("largest_size"), pk=bench_id)
     return render(request, "plates/bench.html", {"bench": shown, "wash": ledger.in_the_wash(bench=shown)})
+
+
+def _page(request: HttpRequest, form: SearchForm) -> HttpResponse:
+    """The page of what is looked for; of nothing when that cannot be understood."""
+    context: dict[str, object] = {"form": form}
+    if form.is_valid():
+        wanted = form.wanted()
+        found = Paginator(ledger_search.plates(wanted=wanted), ON_A_PAGE)
+        context["page"] = found.get_page(request.GET.get("page"))
+        context["spoilage"] = ledger_search.spoilt(wanted=wanted)
+        context["asked"] = urlencode(
+            {name: request.GET[name] for name in form.fields if request.GET.get(name)}
+        )
+    return render(request, "plates/plates.html", context, status=200 if form.is_valid() else 400)
