@@ -124,9 +124,9 @@ QUICK = Timings(wash=Span(12, 20))
 
 @pytest.mark.parametrize(("operators", "lifts"), [(1, (30, 40)), (2, (24, 36))])
 def test_a_lift_never_falls_on_the_own_work_of_one_pair_of_hands(operators, lifts):
-    # One pair of hands: washed from 16 and from 28, and when the first may be lifted, at 28, the sitter is seen off until
-    # 30. Two pairs: the first is poured while the sitter is settled, so washed from 12, and lifted at 24 beside the
-    # farewell.
+    # One pair of hands: washed from 16 and from 28, and when the first may be lifted, at 28, the sitter is seen off
+    # until 30. Two pairs: the first is poured while the sitter is settled, so washed from 12, and lifted at 24 beside
+    # the farewell.
     bench = replace(BENCH, operators=operators, timings=QUICK)
     plan = read(Taste(), bench=bench, order=(QUARTER, QUARTER))
 
