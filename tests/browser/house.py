@@ -2,14 +2,17 @@
 
 from dataclasses import dataclass
 from datetime import time, timedelta
+from decimal import Decimal
 
 from bookings.models import Notice, NoticeKind, Order, SittingDay
 from bookings.services import invoices, notices, sittings
 from plates.models import Bench, BenchJob, Plate, PlateSlot, SpoiltReason, Stage
-from plates.services import ledger
+from plates.services import facts, ledger
+from plates.services.facts import Noted
 from tests import builders
 from tests.builders import NOW
 from tests.plates.logged import a_log
+from tests.plates.test_pictures import a_picture
 
 LONG_NAME = "Maximiliana-Theodora Featherstonehaugh-Oyelaran " + "Wolfeschlegelsteinhausen" * 2
 LONG_ADDRESS = "maximiliana.theodora." + "featherstonehaugh" * 2 + "@plates-and-portraits.example.org"
@@ -83,6 +86,7 @@ def _half_made(day):
     )
     first, second, third, _ = PlateSlot.objects.filter(job=order.sitting.bench_job)
     plate = builders.made_plate(first, Stage.READY, NOW)
+    _noted(plate)
     _spoilt(second)
     builders.made_plate(second, Stage.WASHING, NOW - timedelta(hours=3))
     _spoilt(third)
@@ -91,6 +95,15 @@ def _half_made(day):
     error = "SMTPRecipientsRefused: " + "x" * 120
     Notice.objects.filter(pk=letter.pk).update(given_up_at=NOW, tries=10, last_error=error)
     return order, plate
+
+
+def _noted(plate):
+    """Facts as long as they can be, and a picture."""
+    said = Noted(
+        batch="C" * 40, bath="B" * 40, exposure_seconds=Decimal("4.5"), lens="L" * 80, notes="n" * 2000
+    )
+    facts.note(plate_id=plate.pk, noted=said, operator=None, now=NOW)
+    facts.keep_picture(plate_id=plate.pk, content=a_picture(size=(900, 1200)), operator=None, now=NOW)
 
 
 def _spoilt(slot):
