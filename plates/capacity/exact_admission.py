@@ -11,9 +11,9 @@ from plates.capacity.case import Case
 from plates.capacity.exact import SECONDS, replan
 from plates.capacity.exact_openings import Gate
 from plates.capacity.refusing import Refusing
+from plates.capacity.risk_refusing import waiting_refusal
 from plates.capacity.risk_values import Chances
 from plates.capacity.timeline import Booked, planned
-from plates.capacity.waiting import refused_for_waiting
 
 SECONDS_A_REASON = 0.25
 SECONDS_OF_REASONS = 1.0
@@ -54,5 +54,5 @@ def admit_exactly(
 def _unless_waiting(
     case: Case, after: Sequence[Booked], chances: Chances, starts: Sequence[int]
 ) -> Admission:
-    refusal = refused_for_waiting(case.bench, case.day, case.booked, after, chances, starts)
+    refusal = waiting_refusal(case, after, chances, starts)
     return Admission((), refusal) if refusal else Admission(tuple(each.plan for each in after), None)

@@ -14,6 +14,8 @@ from plates.capacity.timeline import Booked
 
 # A clear case shows in few days; only a close one is worth playing more. The same answer whoever asks.
 FEW_DAYS = 1000
+# Luck that falls otherwise for a sitter who has nothing to do with the new one; measured in tests/bench/risk.py.
+NOISE = 0.005
 
 
 def waits_too_often(
@@ -33,7 +35,8 @@ def waits_too_often(
     if objection(played, chances) is None:
         return None
     earlier = _before(bench, day, tuple(before), chances, played.days)
-    worse = [now for now, then in zip(played.sitters, earlier, strict=False) if now.chance > then.chance]
+    pairs = zip(played.sitters, earlier, strict=False)
+    worse = [now for now, then in pairs if now.chance > then.chance + NOISE]
     over = [each for each in (*worse, played.sitters[-1]) if each.upper >= chances.chance_limit]
     return max(over, key=lambda each: each.upper, default=None)
 
