@@ -16,6 +16,7 @@ from bookings.models import (
     ConsentPurpose,
     Extra,
     ExtraKind,
+    LinePlace,
     Method,
     Order,
     SittingDay,
@@ -26,7 +27,7 @@ from bookings.models import (
     Venue,
 )
 from bookings.selectors.orders import account
-from bookings.services import booking, calendar, payments
+from bookings.services import booking, calendar, line, payments
 from plates.models import Bench, Plate, PlateSize, PlateSlot, Stage
 from plates.services import ledger
 
@@ -202,6 +203,21 @@ def made_plate(slot: PlateSlot, stage: Stage, now: datetime) -> Plate:
     for following in STAGES[1 : STAGES.index(stage) + 1]:
         plate = ledger.record_stage(plate_id=plate.pk, stage=following, operator=None, now=now)
     return plate
+
+
+def a_line_place(
+    day: SittingDay, *, name: str = "Ines", size: str = "quarter", now: datetime | None = None
+) -> LinePlace:
+    """Somebody in the walk-up line of the day, which keeps one from now on; joined when the day opens, or `now`."""
+    line.keep(day_id=day.pk, keeps=True)
+    return line.join(
+        day_id=day.pk,
+        key=uuid4(),
+        name=name,
+        size=a_size(size),
+        now=now or day.bench_day.opens_at,
+        at_desk=True,
+    )
 
 
 def an_operator(username: str = "operator", password: str = "a-long-practice-secret") -> User:

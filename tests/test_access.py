@@ -11,7 +11,7 @@ from django.contrib.auth.models import User
 from django.test import Client
 from django.urls import NoReverseMatch, URLPattern, get_resolver, reverse
 
-from bookings import links
+from bookings import line_links, links
 from bookings.models import Invoice, Order, Payment
 from bookings.services import invoices
 from plates.models import Plate, PlateEvent, PlateSlot
@@ -32,17 +32,31 @@ WITH_A_LINK = {
     "practice_card": WRITE,
     "sitting": READ,
     "sitting_calendar": READ,
+    "line_join": BOTH,
+    "line_large": READ,
+    "line_place": READ,
+    "line_leave": WRITE,
 }
 STUDIO = {
     "studio:today": READ,
     "studio:day": READ,
     "studio:run_sheet": READ,
+    "studio:rack_sheet": READ,
+    "studio:plate_label": READ,
+    "studio:plate_order": READ,
     "studio:pour": WRITE,
     "studio:press": WRITE,
     "studio:take_back": WRITE,
     "studio:mark": WRITE,
     "studio:take_mark_back": WRITE,
     "studio:state": READ,
+    "studio:line": BOTH,
+    "studio:line_sheet": READ,
+    "studio:line_keep": WRITE,
+    "studio:line_call": WRITE,
+    "studio:line_come": BOTH,
+    "studio:line_strike": WRITE,
+    "studio:line_take_back": WRITE,
     "studio:spoil": BOTH,
     "studio:planner": BOTH,
     "studio:plan_day": READ,
@@ -96,7 +110,11 @@ def addresses():
         "reference": order.reference, "bench_id": day.bench_day.bench_id, "bench_day_id": day.bench_day_id,
         "sitting_id": order.sitting.pk,
     }  # fmt: skip
+    place = builders.a_line_place(day)
+    arguments["place_id"] = place.pk
     tokens = dict.fromkeys(("sitting", "sitting_calendar"), sitting)
+    tokens |= dict.fromkeys(("line_join", "line_large"), line_links.line_token(day))
+    tokens |= dict.fromkeys(("line_place", "line_leave"), line_links.place_token(place))
     return {name: address(name, arguments | {"token": tokens.get(name, checkout)}) for name in TABLE}
 
 
