@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from datetime import date, datetime, time, timedelta
+from decimal import Decimal
 from uuid import UUID, uuid5
 
 from django.contrib.auth.models import User
@@ -21,6 +22,7 @@ PASSWORD = "silver-bath-practice"
 NAMESPACE = UUID("6f0e4a52-3f0c-4f43-9a55-0d1f8f1e7a10")
 INDOORS = Hours(opens=time(10), closes=time(18), racks_empty_by=time(19, 15))
 AT_THE_FAIR = Hours(opens=time(11), closes=time(17), racks_empty_by=time(18, 30))
+LEAST_SUN = Decimal(10)  # degrees
 
 
 @dataclass(frozen=True, slots=True)
