@@ -24,10 +24,10 @@
 
     const told = JSON.parse(document.body.dataset.state)
     const kept = JSON.parse(localStorage.getItem(at("state")) || "null")
-    const fresh = !kept || kept.now < told.now
-    let state = fresh ? told : kept
-    // How far the studio's clock is ahead of this one; a page out of the telephone's own copy cannot tell.
-    let ahead = fresh ? told.now - Date.now() : Number(localStorage.getItem(at("ahead")))
+    let state = kept && kept.now > told.now ? kept : told
+    // How far the studio's clock is ahead of this one. A page out of the telephone's own copy was written long ago, so
+    // only a first visit, which cannot come from there, goes by the time on the page.
+    let ahead = Number(localStorage.getItem(at("ahead")) ?? told.now - Date.now())
     let token = document.querySelector("[name=csrfmiddlewaretoken]").value
     let sending = false
 
@@ -40,17 +40,20 @@
     store.dismiss = key => { localStorage.removeItem(key); store.changed() }
 
     store.press = what => {
-        const made = store.now()
+        // Clocks are set right while presses wait: the next one still comes after them, in time and in order.
+        const newest = Math.max(0, ...store.waiting().map(press => Date.parse(press.at)))
+        const made = Math.max(store.now(), newest + 1)
+        const place = Number(localStorage.getItem(at("place")) || 0) + 1
+        localStorage.setItem(at("place"), place)
         const press = {press: uuid(), at: new Date(made).toISOString(), ...what}
-        const order = String(made).padStart(15, "0") + String(Math.floor(performance.now())).padStart(12, "0")
-        localStorage.setItem(at(`press:${order}:${press.press}`), JSON.stringify(press))
+        localStorage.setItem(at(`press:${String(place).padStart(9, "0")}:${press.press}`), JSON.stringify(press))
         store.changed()
         store.send()
     }
 
-    const take = answer => {
+    const take = (answer, asked) => {
         token = answer.token
-        ahead = answer.now - Date.now()
+        ahead = Math.round(answer.now - (asked + Date.now()) / 2)
         state = answer
         localStorage.setItem(at("ahead"), ahead)
         localStorage.setItem(at("state"), JSON.stringify({...answer, token: ""}))
@@ -58,12 +61,13 @@
 
     // The answer to a request as {status, ...}; status 0 without network, "out" when signed out.
     const ask = async (url, options) => {
+        const asked = Date.now()
         try {
             const limit = AbortSignal.timeout(10000)
             const answer = await fetch(url, {redirect: "manual", cache: "no-store", signal: limit, ...options})
             if (answer.type === "opaqueredirect") return {status: "out"}
             const readable = (answer.headers.get("Content-Type") || "").startsWith("application/json")
-            return {status: answer.status, state: readable ? await answer.json() : null}
+            return {status: answer.status, asked, state: readable ? await answer.json() : null}
         } catch {
             return {status: 0}
         }
@@ -79,7 +83,7 @@
     const settle = async press => {
         const answer = await post(press)
         if (!answer.state) return answer
-        take(answer.state)
+        take(answer.state, answer.asked)
         if (answer.state.refusal) {
             const {key, ...sent} = press
             const row = {...sent, sentence: answer.state.refusal}
@@ -102,7 +106,7 @@
         if (sending) return
         sending = true
         let answer = await ask(stateUrl, {})
-        if (answer.state) take(answer.state)
+        if (answer.state) take(answer.state, answer.asked)
         while (answer.state && store.waiting().length) answer = await settle(store.waiting()[0])
         sending = false
         store.network = say(answer, store.waiting().length)

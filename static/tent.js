@@ -90,6 +90,7 @@
             if (stage && same && before.get(slot) !== levels.get(slot)) warn()
         }
         before = levels
+        document.body.dataset.waiting = store.waiting().length
     }
 
     // --- What keeps it alive ---
@@ -114,12 +115,18 @@
         ? document.exitFullscreen()
         : document.documentElement.requestFullscreen()
 
+    // A copy of the page and its files, for the worker to open when there is no network.
     const shelve = async () => {
         if (!navigator.serviceWorker) return
         await navigator.serviceWorker.register(document.body.dataset.workerUrl)
+        await navigator.serviceWorker.ready
         const files = [...document.querySelectorAll("script[src], link[rel=stylesheet]")].map(file => file.src || file.href)
-        const worker = (await navigator.serviceWorker.ready).active
-        worker.postMessage([location.origin + location.pathname, part("light").href, ...files])
+        const shelf = await caches.open("tent-1")
+        for (const file of [location.origin + location.pathname, part("light").href, ...files]) {
+            const answer = await fetch(file, {redirect: "manual"})
+            if (answer.ok) await shelf.put(file, answer)
+        }
+        document.body.dataset.shelved = "yes"
     }
     shelve().catch(() => { document.body.dataset.shelved = "no" })
 

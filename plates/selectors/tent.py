@@ -7,7 +7,7 @@ from uuid import UUID
 
 from django.db.models import Prefetch
 
-from plates.models import BenchDay, BenchJob, Plate, PlateEvent, SpoiltReason, Stage
+from plates.models import Bench, BenchDay, BenchJob, Plate, PlateEvent, SpoiltReason, Stage
 from plates.selectors.bench import promised_jobs
 from plates.services.ledger import NEXT_STAGE
 from plates.services.undo import UNDO_FOR
@@ -92,6 +92,11 @@ class Shown:
     @property
     def digits(self) -> str:
         return digits(self.reading.seconds) if self.reading else ""
+
+
+def days_ahead(*, bench: Bench, now: datetime) -> list[BenchDay]:
+    """The next days of a bench whose racks are not empty yet: today's first, three at most."""
+    return list(BenchDay.objects.filter(bench=bench, racks_empty_by__gt=now).order_by("opens_at")[:3])
 
 
 def tent_plates(*, day: BenchDay, now: datetime) -> list[TentPlate]:

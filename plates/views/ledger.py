@@ -6,11 +6,13 @@ from django.core.paginator import Paginator
 from django.http import HttpRequest, HttpResponse, StreamingHttpResponse
 from django.http.response import HttpResponseBase
 from django.shortcuts import get_object_or_404, render
+from django.utils import timezone
 from django.views.decorators.http import require_safe
 
 from plates.forms import SearchForm
 from plates.models import Bench
 from plates.selectors import ledger, ledger_search
+from plates.selectors.tent import days_ahead
 from plates.spreadsheet import lines
 from plates.views.access import photographer
 
@@ -42,7 +44,9 @@ def export(request: HttpRequest) -> HttpResponseBase:
 @require_safe
 def bench(request: HttpRequest, bench_id: int) -> HttpResponse:
     shown = get_object_or_404(Bench.objects.select_related("largest_size"), pk=bench_id)
-    return render(request, "plates/bench.html", {"bench": shown, "wash": ledger.in_the_wash(bench=shown)})
+    days = days_ahead(bench=shown, now=timezone.now())
+    context = {"bench": shown, "wash": ledger.in_the_wash(bench=shown), "days": days}
+    return render(request, "plates/bench.html", context)
 
 
 def _page(request: HttpRequest, form: SearchForm) -> HttpResponse:

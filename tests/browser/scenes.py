@@ -200,6 +200,9 @@ SCENES = [
     ),
     Scene("plate", at("plates:plate", lambda house: house.plate.number), studio=True),
     Scene("bench", at("plates:bench", lambda house: house.busy.bench_day.bench_id), studio=True),
+    Scene("tent", at("plates:tent", lambda house: house.busy.bench_day_id), studio=True),
+    Scene("tent, nothing", at("plates:tent", lambda house: house.empty.bench_day_id), studio=True),
+    Scene("tent, coin test", at("plates:tent_light"), studio=True),
     Scene("learned minutes", at("plates:timings", lambda house: house.learned.pk), studio=True),
     Scene(
         "learned minutes, too few",

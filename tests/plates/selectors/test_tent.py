@@ -158,3 +158,10 @@ def test_a_number_of_a_press_is_a_uuid(day, slots):
     ledger.pour(slot_id=slots[0].pk, operator=None, now=TEN, press=key)
 
     assert tent.as_json(day=day, plates=shown(day), now=TEN)["plates"][0]["pour"] == str(key)
+
+
+def test_the_days_ahead_are_those_whose_racks_are_not_empty_yet(day):
+    bench = day.bench
+
+    assert tent.days_ahead(bench=bench, now=day.racks_empty_by - MINUTE) == [day]
+    assert tent.days_ahead(bench=bench, now=day.racks_empty_by) == []
