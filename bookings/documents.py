@@ -51,7 +51,7 @@ class SheetSitting:
     plates: list[SheetPlate]
 
 
-def run_sheet_pdf(day: SittingDay, *, now: datetime) -> bytes:
+def run_sheet_pdf(day: SittingDay, *, now: datetime, paper: press.Paper | None = None) -> bytes:
     """The sittings of a day in promised order with the planned minutes of every plate, to be ticked on the wall."""
     studio = the_studio()
     hours = day.bench_day
@@ -72,6 +72,7 @@ def run_sheet_pdf(day: SittingDay, *, now: datetime) -> bytes:
                 _sheet_sitting(day, row, studio.locale) for row in queue.day_queue(day=day, now=now)
             ],
         },
+        paper=paper or press.Paper.of(studio.country),
     )
 
 

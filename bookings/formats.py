@@ -18,6 +18,11 @@ def long_date(day: date, locale: str = "en_GB") -> str:
     return str(format_date(day, "EEEE d MMMM y", locale=locale))
 
 
+def short_date(day: date, locale: str = "en_GB") -> str:
+    """Write a date where there is little room, for example 28 Nov 2026."""
+    return str(format_date(day, "d MMM y", locale=locale))
+
+
 def percent(bp: int) -> str:
     """Write basis points as per cent, for example 2300 as 23 %."""
     whole, rest = divmod(bp, 100)

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from enum import StrEnum
 from functools import cache
 from threading import Lock
 
@@ -10,6 +11,22 @@ from django.template.loader import render_to_string
 from weasyprint import CSS, HTML
 from weasyprint.text.fonts import FontConfiguration
 from weasyprint.urls import URLFetcher
+
+# Where Letter lies in the printer; everywhere else it is taken to be A4 (common practice, no source).
+LETTER_COUNTRIES = frozenset({"US", "CA", "MX"})
+
+
+class Paper(StrEnum):
+    """The sheet that a paper is printed on (ISO 216; ANSI/ASME Y14.1 A)."""
+
+    A4 = "a4"
+    LETTER = "letter"
+
+    @classmethod
+    def of(cls, country: str) -> "Paper":
+        """The usual sheet of a country, by its two-letter code."""
+        return cls.LETTER if country.upper() in LETTER_COUNTRIES else cls.A4
+
 
 # The fonts are shared by all papers, and nothing says that two threads may set type with them at once.
 _one_at_a_time = Lock()
@@ -21,20 +38,21 @@ class _Press:
 
     fonts: FontConfiguration
     style: CSS
+    sheets: Mapping[Paper, CSS]
     nothing_outside: URLFetcher
 
 
-def pdf(template: str, words: Mapping[str, object]) -> bytes:
-    """Print `template` as PDF, made as PDF/UA-1. Equal words give equal bytes.
+def pdf(template: str, words: Mapping[str, object], *, paper: Paper = Paper.A4) -> bytes:
+    """Print `template` on `paper` as PDF, made as PDF/UA-1. Equal words give equal bytes.
 
     Raises FatalURLFetchingError when a template asks for anything from outside.
     """
     page = render_to_string(template, dict(words))
     with _one_at_a_time:
         press = _press()
-        paper = HTML(string=page, url_fetcher=press.nothing_outside)
-        printed: bytes = paper.write_pdf(
-            stylesheets=[press.style],
+        document = HTML(string=page, url_fetcher=press.nothing_outside)
+        printed: bytes = document.write_pdf(
+            stylesheets=[press.style, press.sheets[paper]],
             font_config=press.fonts,
             pdf_variant="pdf/ua-1",
         )
@@ -46,8 +64,13 @@ def _press() -> _Press:
     fonts = FontConfiguration()
     style = (settings.BASE_DIR / "static" / "papers.css").read_text(encoding="utf-8")
     nothing_outside = URLFetcher(allowed_protocols=(), fail_on_errors=True)
+    sheets = {
+        paper: CSS(string=f"@page {{ size: {paper} }}", font_config=fonts, url_fetcher=nothing_outside)
+        for paper in Paper
+    }
     return _Press(
         fonts=fonts,
+        sheets=sheets,
         style=CSS(string=style, font_config=fonts, url_fetcher=nothing_outside),
         nothing_outside=nothing_outside,
     )

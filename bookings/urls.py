@@ -2,7 +2,18 @@
 
 from django.urls import include, path
 
-from bookings.views import attendance, checkout, client, line, line_desk, orders, papers, planner, public, queue
+from bookings.views import (
+    attendance,
+    checkout,
+    client,
+    line,
+    line_desk,
+    orders,
+    papers,
+    planner,
+    public,
+    queue,
+)
 
 studio = (
     [

@@ -67,6 +67,21 @@ def lay_out(
     )
 
 
+def wash_places(bench: capacity.Bench, jobs: Sequence[capacity.Booked]) -> list[list[list[int]]]:
+    """For each job and each of its plates the wash lanes that it is drawn in, counted from 1; one a place it takes."""
+    pieces = [
+        _Piece(taken, LaneJob(str(place), booked, firm=True))
+        for place, booked in enumerate(jobs)
+        for taken in capacity.occupations(bench, booked)
+        if taken.resource == "wash"
+    ]
+    found: list[list[list[int]]] = [[[] for _ in booked.plan.plates] for booked in jobs]
+    for number, row in enumerate(_rows(pieces, 0), start=1):
+        for piece in row:
+            found[int(piece.job.label)][piece.taken.plate or 0].append(number)
+    return found
+
+
 def _lanes(
     bench: capacity.Bench, pieces: Sequence[_Piece], begin: int, clock: Clock
 ) -> tuple[tuple[Lane, ...], int]:

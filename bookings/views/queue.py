@@ -12,7 +12,6 @@ from django.utils import timezone
 from django.views.decorators.cache import never_cache
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
-from bookings import documents
 from bookings.forms.studio import SpoilForm
 from bookings.models import Sitting, SittingDay
 from bookings.selectors import queue, troubles
@@ -125,13 +124,6 @@ def spoil(request: HttpRequest, plate_id: int) -> HttpResponse:
     status = 400 if request.method == "POST" else 200
     context = {"form": form, "plate": plate, "day_id": sitting.day_id}
     return render(request, "bookings/studio/spoil.html", context, status=status)
-
-
-@photographer
-@require_safe
-def run_sheet(request: HttpRequest, day_id: int) -> HttpResponse:
-    shown = get_object_or_404(SittingDay.objects.select_related("venue", "bench_day__bench"), pk=day_id)
-    return pdf(documents.run_sheet_pdf(shown, now=timezone.now()), f"run-sheet-{shown.bench_day.on}.pdf")
 
 
 def pdf(content: bytes, name: str) -> HttpResponse:

@@ -1,0 +1,56 @@
+"""Papers for the wall and for plates."""
+
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import get_object_or_404, redirect
+from django.utils import timezone
+from django.views.decorators.http import require_safe
+
+from bookings import documents, wall
+from bookings.models import Order, SittingDay
+from bookings.press import Paper
+from bookings.views.queue import pdf
+from plates.models import Plate
+from plates.views.access import photographer
+
+
+@photographer
+@require_safe
+def run_sheet(request: HttpRequest, day_id: int) -> HttpResponse:
+    shown = _day(day_id)
+    paper = documents.run_sheet_pdf(shown, now=timezone.now(), paper=_paper(request))
+    return pdf(paper, f"run-sheet-{shown.bench_day.on}.pdf")
+
+
+@photographer
+@require_safe
+def rack_sheet(request: HttpRequest, day_id: int) -> HttpResponse:
+    shown = _day(day_id)
+    paper = wall.rack_sheet_pdf(shown, now=timezone.now(), paper=_paper(request))
+    return pdf(paper, f"rack-sheet-{shown.bench_day.on}.pdf")
+
+
+@photographer
+@require_safe
+def plate_label(request: HttpRequest, number: int) -> HttpResponse:
+    plate = get_object_or_404(Plate.objects.select_related("size", "slot__job__day"), number=number)
+    return pdf(wall.label_pdf(plate, paper=_paper(request)), f"label-{plate.number}.pdf")
+
+
+@photographer
+@require_safe
+def plate_order(request: HttpRequest, number: int) -> HttpResponse:
+    """Lead from a plate, which knows no client, to the order that it was made for."""
+    order = get_object_or_404(Order, sitting__bench_job__slots__plates__number=number)
+    return redirect("studio:order", order.reference)
+
+
+def _day(day_id: int) -> SittingDay:
+    return get_object_or_404(
+        SittingDay.objects.select_related("venue", "bench_day__bench__largest_size"), pk=day_id
+    )
+
+
+def _paper(request: HttpRequest) -> Paper | None:
+    """The sheet that is asked for; None, and with it the studio's usual one, for anything else."""
+    asked = request.GET.get("paper", "")
+    return Paper(asked) if asked in {paper.value for paper in Paper} else None
