@@ -10,6 +10,7 @@ from plates.models import Bench, BenchJob, Plate, PlateSlot, SpoiltReason, Stage
 from plates.services import facts, ledger
 from plates.services.facts import Noted
 from tests import builders
+from tests.browser.stall import a_quiet_stall, a_stall
 from tests.builders import NOW
 from tests.plates.logged import a_log
 from tests.plates.test_pictures import a_picture
@@ -34,6 +35,8 @@ class House:
     displaced: Order
     plate: Plate
     learned: Bench
+    stall: SittingDay
+    quiet: SittingDay
 
 
 def furnished():
@@ -61,6 +64,8 @@ def furnished():
         displaced=_displaced(busy),
         plate=plate,
         learned=_learned(),
+        stall=a_stall(),
+        quiet=a_quiet_stall(),
     )
 
 

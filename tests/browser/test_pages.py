@@ -13,6 +13,7 @@ from tests import builders
 from tests.browser import measures
 from tests.browser.conftest import signed_in
 from tests.browser.house import furnished
+from tests.browser.line_scenes import LINE_SCENES
 from tests.browser.scenes import SCENES
 from tests.browser.windows import Window
 
@@ -35,7 +36,7 @@ def house(site, django_db_blocker):
         connections.close_all()
 
 
-@pytest.fixture(scope="module", params=SCENES, ids=str)
+@pytest.fixture(scope="module", params=[*SCENES, *LINE_SCENES], ids=str)
 def shown(request, chromium, site, house):
     """A window that was led to the scene, with everything that can be folded out folded out."""
     scene = request.param
