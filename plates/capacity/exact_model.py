@@ -126,7 +126,6 @@ class Board:
         """
         self._model.minimize(sum(amounts))
         outcome = self.solve(seconds)
-        self._model.clear_objective()
         if outcome == "found":
             self._model.add(sum(amounts) <= sum(self.value(each) for each in amounts))
         return outcome
