@@ -11,16 +11,26 @@ from plates.models.facts import LONGEST_SECONDS, SHORTEST_EXPOSURE
 from plates.selectors.ledger_search import Wanted
 from plates.services.facts import Noted
 
+# What a field wants, the special kind before the general one.
+AS_WHAT: tuple[tuple[type[forms.Field], str], ...] = (
+    (forms.DecimalField, "write a number, for example 4.5."),
+    (forms.IntegerField, "write a whole number."),
+    (forms.DateField, "choose a date, for example 2026-11-28."),
+)
 FACTS = tuple(Noted.__dataclass_fields__)
 
 
 class LaidOutForm(forms.Form):
-    """A form laid out by crispy inside the page's own form tag."""
+    """A form laid out by crispy inside the page's own form tag, whose complaints name the field."""
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.helper = FormHelper()
         self.helper.form_tag = False
+        for name, field in self.fields.items():
+            if kind := next((words for each, words in AS_WHAT if isinstance(field, each)), None):
+                # Repeated in the summary above the form, where it has to speak for itself.
+                field.error_messages["invalid"] = f"{field.label or name.capitalize()}: {kind}"
 
 
 class FactsForm(LaidOutForm):
@@ -73,7 +83,12 @@ class PictureForm(LaidOutForm):
 
 def facts_initial(facts: PlateFacts | None) -> dict[str, object]:
     """What the form shows of the facts noted so far."""
-    return {name: getattr(facts, name) for name in FACTS} if facts else {}
+    if facts is None:
+        return {}
+    noted = {name: getattr(facts, name) for name in FACTS}
+    exposure = facts.exposure_seconds
+    # The database keeps three places; shown are those that were noted.
+    return noted | {"exposure_seconds": None if exposure is None else f"{exposure.normalize():f}"}
 
 
 class SearchForm(LaidOutForm):

@@ -121,12 +121,12 @@ def test_the_picture_has_a_table_beside_it(photographer, made):
 @pytest.mark.parametrize(
     ("asked", "sentence"),
     [
-        ({"number": "abc"}, "Enter a whole number."),
+        ({"number": "abc"}, "Plate number: write a whole number."),
         ({"number": "9" * 40}, "less than or equal to 2147483647"),
         ({"size": "9" * 5000}, "Select a valid choice."),
         ({"stage": "burnt"}, "Select a valid choice."),
         ({"reason": "burnt"}, "Select a valid choice."),
-        ({"since": "2026-02-30"}, "Enter a valid date."),
+        ({"since": "2026-02-30"}, "Days from: choose a date, for example 2026-11-28."),
         ({"since": "2026-12-02", "until": "2026-12-01"}, "These days end before they begin."),
         ({"batch": "a\0b"}, "Null characters are not allowed."),
     ],

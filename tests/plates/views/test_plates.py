@@ -40,7 +40,7 @@ def test_what_was_noted_is_shown_again_with_who_noted_it(photographer, plate):
 
     shown = photographer.get(page(plate)).content.decode()
 
-    assert 'value="4.500"' in shown
+    assert 'value="4.5"' in shown
     assert "cold &lt;morning&gt;" in shown
     assert "Last changed 20 Nov 2026, 09:00 UTC by operator." in shown
 
@@ -56,7 +56,7 @@ def test_everything_may_be_left_empty(photographer, plate):
     ("field", "value", "sentence"),
     [
         ("exposure_seconds", "0", "greater than or equal to 0.001"),
-        ("exposure_seconds", "four", "Enter a number."),
+        ("exposure_seconds", "four", "Exposure (seconds): write a number, for example 4.5."),
         ("exposure_seconds", "4.5555", "no more than 3 decimal places"),
         ("bath_seconds", "3601", "less than or equal to 3600"),
         ("developer_seconds", "-1", "greater than or equal to 1"),
