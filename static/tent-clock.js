@@ -43,6 +43,14 @@ tent.mostPressing = rows => {
     return left.sort((one, other) => wet(one) - wet(other) || end(one) - end(other) || one.slot - other.slot)[0]
 }
 
+// The other plates with work left: those being made with the few to be poured next, and those of later.
+tent.others = (rows, hand) => {
+    const left = rows.plates.filter(plate => tent.step(rows, plate) && plate !== hand)
+    const toPour = left.filter(plate => !tent.poured(plate))
+    const next = toPour.slice(0, rows.next_pours)
+    return [[...left.filter(tent.poured), ...next], toPour.slice(rows.next_pours)]
+}
+
 // The plate whose newest press can still be taken back: the last one that was pressed.
 tent.newest = (rows, now) => {
     const ours = stage => rows.steps[stage] || stage === rows.last

@@ -50,7 +50,7 @@
         if (plate) write("undo-what", `${day.stages[tent.stage(plate)].toLowerCase()}, ${plate.size}`)
     }
 
-    const line = (day, plate) => {
+    const line = plate => {
         const link = document.createElement("a")
         link.href = `?plate=${plate.slot}`
         link.dataset.slot = plate.slot
@@ -61,14 +61,13 @@
     }
 
     // Lines are kept where they are, so that a focus or a finger on one stays there.
-    const drawStrip = (day, plate, now) => {
-        const others = day.plates.filter(each => tent.step(day, each) && each !== plate)
-        const drawn = [...part("strip").querySelectorAll("a")].map(link => link.dataset.slot).join()
+    const drawStrip = (id, day, others, now) => {
+        const drawn = [...part(id).querySelectorAll("a")].map(link => link.dataset.slot).join()
         if (drawn !== others.map(each => each.slot).join()) {
-            part("strip").replaceChildren(...others.map(each => line(day, each)))
+            part(id).replaceChildren(...others.map(each => line(each)))
         }
         others.forEach((each, place) => {
-            const link = part("strip").querySelectorAll("a")[place]
+            const link = part(id).querySelectorAll("a")[place]
             const reading = tent.reading(day, each, now)
             const [which, how] = link.children
             which.textContent = `${name(each)}, ${each.size}, ${each.place}`
@@ -102,7 +101,10 @@
         const plate = page.shown = page.inHand(day)
         drawHand(day, plate, now)
         drawUndo(day, now)
-        drawStrip(day, plate, now)
+        const [others, later] = tent.others(day, plate)
+        drawStrip("strip", day, others, now)
+        drawStrip("later", day, later, now)
+        part("more").hidden = !later.length
         drawRefusals(tent.store.refused())
         write("network", tent.store.network)
         part("leave").hidden = tent.store.network !== ""  // the browser's own page for "no network" is white

@@ -8,8 +8,8 @@
     const {stateUrl, pressUrl} = document.body.dataset
     const at = name => `tent:${day}:${name}`
 
-    const rows = kind => Object.keys(localStorage)
-        .filter(key => key.startsWith(at(`${kind}:`)))
+    const rows = beginning => Object.keys(localStorage)
+        .filter(key => key.match(beginning))
         .sort()
         .map(key => ({key, ...JSON.parse(localStorage.getItem(key))}))
 
@@ -34,8 +34,8 @@
     const store = tent.store = {network: "", changed: () => {}}
 
     store.now = () => Date.now() + ahead
-    store.waiting = () => rows("press")
-    store.refused = () => rows("refused")
+    store.waiting = () => rows(`^${at("press:")}`)
+    store.refused = () => rows("^tent:[0-9]+:refused:")
     store.day = () => tent.standing(state, store.waiting())
     store.dismiss = key => { localStorage.removeItem(key); store.changed() }
 
@@ -73,7 +73,11 @@
         }
     }
 
-    const post = press => ask(pressUrl, {
+    // This day's presses first, then what another day has left in the telephone.
+    const unsent = () => [...store.waiting(), ...rows("^tent:[0-9]+:press:")]
+    const dayOf = press => press.key.split(":")[1]
+
+    const post = press => ask(pressUrl.replace(`/${day}/`, `/${dayOf(press)}/`), {
         method: "POST",
         headers: {"Content-Type": "application/json", "X-CSRFToken": token},
         body: JSON.stringify({...press, key: undefined}),
@@ -83,7 +87,7 @@
     const settle = async press => {
         const answer = await post(press)
         if (!answer.state) return answer
-        take(answer.state, answer.asked)
+        if (dayOf(press) === day) take(answer.state, answer.asked)
         if (answer.state.refusal) {
             const {key, ...sent} = press
             const row = {...sent, sentence: answer.state.refusal}
@@ -107,9 +111,9 @@
         sending = true
         let answer = await ask(stateUrl, {})
         if (answer.state) take(answer.state, answer.asked)
-        while (answer.state && store.waiting().length) answer = await settle(store.waiting()[0])
+        while (answer.state && unsent().length) answer = await settle(unsent()[0])
         sending = false
-        store.network = say(answer, store.waiting().length)
+        store.network = say(answer, new Set(unsent().map(press => press.key)).size)
         store.changed()
     }
 }

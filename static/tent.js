@@ -36,11 +36,12 @@
         part("step").querySelector("button").focus()
     })
 
-    part("strip").addEventListener("click", event => {
+    document.querySelector("nav").addEventListener("click", event => {
         const link = event.target.closest("a")
         if (!link) return
         event.preventDefault()
         page.asked = Number(new URLSearchParams(link.search).get("plate"))
+        part("more").open = false
         draw()
         part("step").querySelector("button").focus()
     })
@@ -48,7 +49,7 @@
     // Space or Enter is the next step, wherever no other control has the focus; held down it counts once.
     document.addEventListener("keydown", event => {
         if (event.key !== " " && event.key !== "Enter") return
-        if (event.target.closest("#undo, #spoil, #tent, #strip, #refusals")) return
+        if (event.target.closest("#undo, #spoil, #tent, nav, #refusals")) return
         event.preventDefault()
         if (!event.repeat) step()
     })
@@ -130,6 +131,7 @@
     }
     shelve().catch(() => { document.body.dataset.shelved = "no" })
 
+    navigator.storage?.persist?.()  // asks that the kept presses are not thrown away when room gets short
     store.changed = draw
     addEventListener("online", store.send)
     addEventListener("storage", draw)

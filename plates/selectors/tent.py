@@ -1,84 +1,17 @@
-"""What the dark tent shows of a day: numbers, sizes and times, no client's name. Nothing here writes."""
+"""What the dark tent shows of a day, and what a telephone takes along of it. Nothing here writes."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime, timedelta
-from uuid import UUID
 
-from django.db.models import Prefetch
-
-from plates.models import Bench, BenchDay, BenchJob, Plate, PlateEvent, SpoiltReason, Stage
-from plates.selectors.bench import promised_jobs
-from plates.services.ledger import NEXT_STAGE
+from plates.models import Bench, BenchDay, SpoiltReason, Stage
+from plates.selectors.tent_plates import LAST, STEPS, WET, TentPlate, milliseconds
 from plates.services.undo import UNDO_FOR
-from plates.templatetags.bench_words import PRESSES
 from plates.tent import Clock, Reading, clocks, most_pressing, read
 
-# From the rack on a plate is varnished, finished and handed over in the light, by the queue.
-LAST = Stage.DRYING
-WET = (Stage.POURED, Stage.SENSITISED, Stage.EXPOSED, Stage.DEVELOPED, Stage.FIXED)
-
-# The stage that follows each stage, and what is called out for it; "" is a plate not poured yet.
-STEPS: dict[str, tuple[str, str]] = {
-    "": (Stage.POURED, PRESSES[Stage.POURED]),
-    Stage.SPOILT: (Stage.POURED, "Pour again"),
-    **{
-        stage: (following, PRESSES[following])
-        for stage, following in NEXT_STAGE.items()
-        if stage in WET or following == LAST
-    },
-}
+# So many plates that are not poured yet stand beside those being made; the others are folded away.
+NEXT_POURS = 2
 REASONS = {reason.value: reason.label for reason in SpoiltReason if reason != SpoiltReason.MISTAKE}
-
-
-@dataclass(frozen=True, slots=True)
-class TentPlate:
-    """One promised plate: `events` are the stages that hold of the plate now being made for it, oldest first.
-
-    `pour` is the key of the press with which it was poured, by which a telephone knows it before its number;
-    `again` the numbers of the plates spoilt for it before.
-    """
-
-    slot: int
-    size: str
-    place: str
-    planned: datetime
-    number: int | None
-    pour: UUID | None
-    events: tuple[tuple[str, datetime], ...]
-    again: tuple[int, ...]
-
-    @property
-    def stage(self) -> str:
-        return self.events[-1][0] if self.events else ""
-
-    @property
-    def stage_word(self) -> str:
-        return Stage(self.stage).label if self.stage else "Not poured"
-
-    @property
-    def name(self) -> str:
-        """Its number once it is poured."""
-        poured = self.number is not None and self.stage != Stage.SPOILT
-        return f"Plate {self.number}" if poured else "To pour"
-
-    @property
-    def step(self) -> tuple[str, str] | None:
-        """The stage that follows, and what is called out for it; None from the rack on."""
-        return STEPS.get(self.stage)
-
-    def as_json(self) -> dict[str, object]:
-        """Plain values; instants in milliseconds since 1970."""
-        return {
-            "slot": self.slot,
-            "size": self.size,
-            "place": self.place,
-            "planned": milliseconds(self.planned),
-            "number": self.number,
-            "pour": str(self.pour) if self.pour else None,
-            "events": [[stage, milliseconds(at)] for stage, at in self.events],
-            "again": list(self.again),
-        }
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,15 +32,6 @@ def days_ahead(*, bench: Bench, now: datetime) -> list[BenchDay]:
     return list(BenchDay.objects.filter(bench=bench, racks_empty_by__gt=now).order_by("opens_at")[:3])
 
 
-def tent_plates(*, day: BenchDay, now: datetime) -> list[TentPlate]:
-    """Every plate promised on `day`, earliest pour first; the same few queries for any number of plates."""
-    jobs = promised_jobs(day=day, now=now)
-    again = {job.retake_of.slot_id: job for job in jobs if job.retake_of is not None}
-    made = _made([slot.pk for job in jobs for slot in job.slots.all()])
-    found = [plate for job in jobs for plate in _plates_of(job, made, again)]
-    return sorted(found, key=lambda plate: (plate.planned, plate.slot))
-
-
 def in_hand(*, plates: list[TentPlate], rows: Mapping[str, Clock], asked: int, now: datetime) -> Shown | None:
     """The plate to work on: the one that was asked for by its place, else the one whose clock presses most."""
     left = {plate.slot: plate for plate in plates if plate.step}
@@ -117,6 +41,14 @@ def in_hand(*, plates: list[TentPlate], rows: Mapping[str, Clock], asked: int, n
             return None
         asked = pressing
     return shown(plate=left[asked], rows=rows, now=now)
+
+
+def others(*, plates: list[TentPlate], hand: int) -> tuple[list[TentPlate], list[TentPlate]]:
+    """The other plates with work left: those being made with the few to be poured next, and those of later."""
+    left = [plate for plate in plates if plate.step and plate.slot != hand]
+    made = [plate for plate in left if plate.stage not in ("", Stage.SPOILT)]
+    to_pour = [plate for plate in left if plate.stage in ("", Stage.SPOILT)]
+    return made + to_pour[:NEXT_POURS], to_pour[NEXT_POURS:]
 
 
 def shown(*, plate: TentPlate, rows: Mapping[str, Clock], now: datetime) -> Shown:
@@ -151,6 +83,7 @@ def as_json(*, day: BenchDay, plates: list[TentPlate], now: datetime) -> dict[st
         "stages": dict(Stage.choices),
         "wet": WET,
         "last": LAST,
+        "next_pours": NEXT_POURS,
         "plates": [plate.as_json() for plate in plates],
     }
 
@@ -160,47 +93,6 @@ def digits(seconds: int) -> str:
     if seconds < 6000:
         return f"{seconds // 60}:{seconds % 60:02}"
     return f"{seconds // 3600} h {seconds // 60 % 60:02}"
-
-
-def milliseconds(instant: datetime) -> int:
-    """Since 1970, rounded down."""
-    return int(instant.timestamp() * 1000)
-
-
-def _made(slots: list[int]) -> dict[int, list[Plate]]:
-    """The plates poured for each slot, oldest first, with the events that hold; presses taken at a wrong plate out."""
-    standing = PlateEvent.objects.filter(undoes__isnull=True, undone_by__isnull=True).order_by("id")
-    plates = Plate.objects.filter(slot_id__in=slots).exclude(spoilt_reason=SpoiltReason.MISTAKE)
-    found: dict[int, list[Plate]] = {slot: [] for slot in slots}
-    for plate in plates.order_by("number").prefetch_related(Prefetch("events", standing, to_attr="standing")):
-        found[plate.slot_id].append(plate)
-    return found
-
-
-def _plates_of(
-    job: BenchJob, made: Mapping[int, list[Plate]], again: Mapping[int, BenchJob]
-) -> list[TentPlate]:
-    slots = list(job.slots.all())
-    found = []
-    for place, (slot, planned) in enumerate(zip(slots, job.as_booked().plan.plates, strict=False), start=1):
-        *before, newest = [None, *made[slot.pk]]
-        at = job.day.instant(planned.pour)
-        if newest is not None and newest.stage == Stage.SPOILT and slot.pk in again:
-            at = again[slot.pk].starts_at
-        events: list[PlateEvent] = getattr(newest, "standing", [])
-        found.append(
-            TentPlate(
-                slot=slot.pk,
-                size=slot.size.name,
-                place=f"{place} of {len(slots)}",
-                planned=at,
-                number=newest.number if newest else None,
-                pour=events[0].press if events else None,
-                events=tuple((event.stage, event.at) for event in events),
-                again=tuple(plate.number for plate in [*before, newest] if plate and plate.spoilt_reason),
-            )
-        )
-    return found
 
 
 def _began(plate: TentPlate, clock: Clock) -> datetime:

@@ -18,6 +18,7 @@ from django.views.decorators.http import require_POST, require_safe
 from plates.errors import PlatesError
 from plates.models import BenchDay
 from plates.selectors import tent as selector
+from plates.selectors.tent_plates import LAST, STEPS, tent_plates
 from plates.services import tent as service
 from plates.tent import clocks
 from plates.views.access import photographer
@@ -35,9 +36,7 @@ class TentPressForm(forms.Form):
     slot = forms.IntegerField(min_value=1)
     plate = forms.IntegerField(min_value=1, required=False)
     pour = forms.UUIDField(required=False)
-    stage = forms.ChoiceField(
-        choices=[(stage, word) for stage, word in selector.STEPS.values()], required=False
-    )
+    stage = forms.ChoiceField(choices=[(stage, word) for stage, word in STEPS.values()], required=False)
     reason = forms.ChoiceField(choices=list(selector.REASONS.items()), required=False)
     at = forms.DateTimeField(required=False)
 
@@ -120,13 +119,13 @@ def _entered(request: HttpRequest, day: BenchDay, form: TentPressForm) -> str:
 
 def _stay(form: TentPressForm) -> str:
     """Stay with the plate until it is in the wash, on the rack or given up."""
-    done = form.cleaned_data["kind"] == "spoil" or form.cleaned_data["stage"] in ("washing", selector.LAST)
+    done = form.cleaned_data["kind"] == "spoil" or form.cleaned_data["stage"] in ("washing", LAST)
     return "" if done else f"?plate={form.cleaned_data['slot']}"
 
 
 def _told(request: HttpRequest, day: BenchDay, refusal: str = "", status: int = 200) -> HttpResponse:
     now = timezone.now()
-    plates = selector.tent_plates(day=day, now=now)
+    plates = tent_plates(day=day, now=now)
     answer = selector.as_json(day=day, plates=plates, now=now)
     # Signing in changes the token, while the page of before goes on in the telephone.
     return JsonResponse(answer | {"refusal": refusal, "token": get_token(request)}, status=status)
@@ -134,17 +133,18 @@ def _told(request: HttpRequest, day: BenchDay, refusal: str = "", status: int = 
 
 def _page(request: HttpRequest, day: BenchDay, refusal: str = "", status: int = 200) -> HttpResponse:
     now, rows = timezone.now(), clocks(day.bench.as_capacity().timings)
-    plates = selector.tent_plates(day=day, now=now)
+    plates = tent_plates(day=day, now=now)
     asked = request.GET.get("plate", "")
     hand = selector.in_hand(
         plates=plates, rows=rows, asked=int(asked) if asked.isdecimal() and len(asked) < 19 else 0, now=now
     )
-    others = [plate for plate in plates if plate.step and (hand is None or plate.slot != hand.plate.slot)]
+    others, later = selector.others(plates=plates, hand=hand.plate.slot if hand else 0)
     context = {
         "day": day,
         "state": json.dumps(selector.as_json(day=day, plates=plates, now=now)),
         "hand": hand,
         "others": [selector.shown(plate=plate, rows=rows, now=now) for plate in others],
+        "later": [selector.shown(plate=plate, rows=rows, now=now) for plate in later],
         "undo": selector.newest_press(plates=plates, now=now),
         "reasons": selector.REASONS,
         "refusal": refusal,

@@ -227,6 +227,41 @@ def test_who_was_signed_out_meanwhile_loses_no_press(tent, clock, site, operator
     assert stages() == [["poured"]]
 
 
+def test_what_another_day_left_in_the_telephone_is_sent_too(tent, day, clock):
+    other = builders.a_day(on=builders.SATURDAY + timedelta(days=1)).bench_day
+    window = tent()
+    page = window.page
+    expect(page.locator("body")).to_have_attribute("data-shelved", "yes")
+    window.context.set_offline(True)
+    step(page, clock, "Pour")
+    expect(page.locator("#network")).to_contain_text("No network")
+    window.context.set_offline(False)
+
+    page.goto(reverse("plates:tent", args=[other.pk]))
+
+    expect(page.locator("#network")).to_be_hidden()
+    expect(page.get_by_role("heading", level=1)).to_have_text("No plate of this day is left for the tent.")
+    assert stages() == [["poured"]]
+
+
+def test_a_telephone_shakes_when_a_clock_comes_to_its_last_minute(tent, clock):
+    page = tent().page
+    page.evaluate("navigator.vibrate = () => { document.body.dataset.shaken = 'yes' }")
+    page.get_by_text("The tent", exact=True).click()
+    page.get_by_role("button", name="Vibration: off").click()
+    page.evaluate("delete document.body.dataset.shaken")
+    step(page, clock, "Pour")
+    # Two minutes to pour and five in the bath at most, the planning minutes of design s.3.
+    passed(page, clock, minutes=5, seconds=55)
+    expect(page.locator("#clock-level")).to_have_text("go")
+    page.evaluate("delete document.body.dataset.shaken")
+
+    passed(page, clock, seconds=10)
+
+    expect(page.locator("#clock-level")).to_have_text("soon")
+    expect(page.locator("body")).to_have_attribute("data-shaken", "yes")
+
+
 def test_two_telephones_on_one_day_see_each_other(tent, clock):
     one, other = tent().page, tent().page
     step(one, clock, "Pour")

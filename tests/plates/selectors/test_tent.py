@@ -8,6 +8,7 @@ import pytest
 
 from plates.models import PlateSlot, Stage
 from plates.selectors import tent
+from plates.selectors.tent_plates import tent_plates
 from plates.services import ledger
 from plates.services.undo import take_back
 from plates.tent import clocks
@@ -34,7 +35,7 @@ def slots(day):
 
 
 def shown(day, now=TEN):
-    return tent.tent_plates(day=day, now=now)
+    return tent_plates(day=day, now=now)
 
 
 def hand(day, now=TEN, asked=0):
@@ -165,3 +166,15 @@ def test_the_days_ahead_are_those_whose_racks_are_not_empty_yet(day):
 
     assert tent.days_ahead(bench=bench, now=day.racks_empty_by - MINUTE) == [day]
     assert tent.days_ahead(bench=bench, now=day.racks_empty_by) == []
+
+
+def test_beside_the_plates_being_made_stand_the_two_to_be_poured_next(day, slots):
+    sitting_day = builders.SittingDay.objects.get(bench_day=day)
+    builders.a_paid_order(sitting_day, at=time(12), name="Ottilie Marrow")
+    builders.made_plate(slots[2], Stage.WASHING, TEN)
+    last = PlateSlot.objects.order_by("job__starts_at").last()
+
+    beside, later = tent.others(plates=shown(day), hand=0)
+
+    assert [plate.slot for plate in beside] == [slots[2].pk, slots[0].pk, slots[1].pk]
+    assert [plate.slot for plate in later] == [last.pk]
