@@ -82,3 +82,7 @@ class TimingRefused(PlatesError):
 
 class PictureRefused(PlatesError):
     """A file that is no picture of a plate, or too large to be taken in."""
+
+
+class TimesUnknown(PlatesError):
+    """The new times of a day could not be worked out."""

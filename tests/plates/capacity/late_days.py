@@ -6,7 +6,7 @@ from functools import cache
 
 from plates.capacity import Bench
 from plates.capacity.late import Made, Work, soonest
-from tests.plates.capacity.days import DAY, random_day
+from tests.plates.capacity.days import random_day
 
 
 def under_way(booked, now, behind=0, times=None):

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from plates.capacity import Bench, Booked, CapacityValueError, PlatePlan, Sitting, SittingPlan, problems
+from plates.capacity import Bench, Booked, CapacityValueError, problems
 from plates.capacity.late import Made, Moment, Work, soonest
 from plates.capacity.late_begun import begun_work
 from plates.capacity.late_check import faults

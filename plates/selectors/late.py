@@ -1,0 +1,108 @@
+"""What the ledger and the promises say of a day under way, as the engine wants it. Nothing here writes."""
+
+from collections.abc import Collection, Iterator, Sequence
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+from itertools import zip_longest
+
+from django.db.models import Prefetch
+
+from plates.capacity.late import Made, Work, soonest
+from plates.models import BenchDay, BenchJob, Plate, PlateEvent, PlateSlot, SpoiltReason, Stage
+from plates.selectors.bench import promised_jobs
+
+# The press that tells the engine of each step; the wash begins when fixing ends.
+TOLD_BY = {
+    Stage.POURED: "poured",
+    Stage.SENSITISED: "out",
+    Stage.EXPOSED: "exposed",
+    Stage.DEVELOPED: "developed",
+    Stage.FIXED: "fixed",
+    Stage.DRYING: "lifted",
+}
+WET = (Stage.SENSITISED, Stage.EXPOSED)
+
+
+@dataclass(frozen=True, slots=True)
+class JobWork:
+    """One job as it stands; without a `job`: a plate to be made again that the plan of the day has no room for."""
+
+    job: BenchJob | None
+    work: Work
+
+
+def day_work(*, day: BenchDay, now: datetime, absent: Collection[int] = ()) -> list[JobWork]:
+    """All work of a day, the jobs in promised order and what the plan has no room for last; a few queries.
+
+    `absent`: jobs whose sitter did not come; they take no more work unless a plate was poured all the same.
+    """
+    jobs = promised_jobs(day=day, now=now)
+    chains = _chains([job for job in jobs if job.retake_of is None])
+    retakes = {job.retake_of_id: job for job in jobs if job.retake_of is not None}
+    found = [_of_job(day, job, chains) for job in jobs if job.retake_of is None]
+    found += _retakes(day, list(chains.values()), retakes, now)
+    found = [each for each in found if each.work.begun or each.job is None or each.job.pk not in absent]
+    return sorted(found, key=lambda each: (each.job is None, each.work.booked.sitting.start))
+
+
+def dried(*, day: BenchDay, now: datetime) -> list[Plate]:
+    """The plates that are out of the bath, not developed, and can no longer be within their wet window."""
+    bench = day.bench
+    plates = Plate.objects.filter(slot__job__day=day, stage__in=WET).prefetch_related(_standing())
+    late = []
+    for plate in plates.order_by("number"):
+        out = next((event.at for event in plate.events.all() if event.stage == Stage.SENSITISED), None)
+        if out is not None and now > out + timedelta(minutes=bench.wet_window):
+            late.append(plate)
+    return late
+
+
+def _standing() -> "Prefetch[str]":
+    kept = PlateEvent.objects.filter(undoes__isnull=True, undone_by__isnull=True).order_by("id")
+    return Prefetch("events", kept)
+
+
+def _chains(jobs: Sequence[BenchJob]) -> dict[int, list[Plate]]:
+    """For each slot the plates poured for it, oldest first; those poured by mistake never were."""
+    slots = [slot for job in jobs for slot in job.slots.all()]
+    plates = Plate.objects.filter(slot__in=slots).exclude(spoilt_reason=SpoiltReason.MISTAKE)
+    chains: dict[int, list[Plate]] = {slot.pk: [] for slot in slots}
+    for plate in plates.select_related("size").prefetch_related(_standing()).order_by("number"):
+        chains[plate.slot_id].append(plate)
+    return chains
+
+
+def _of_job(day: BenchDay, job: BenchJob, chains: dict[int, list[Plate]]) -> JobWork:
+    """A sitting with the first plate poured for each of its slots: the others are retakes."""
+    slots: list[PlateSlot] = list(job.slots.all())
+    made = tuple(_made(day, chains[slot.pk][0]) if chains[slot.pk] else Made() for slot in slots)
+    return JobWork(job, Work(job.as_booked(), made))
+
+
+def _retakes(
+    day: BenchDay, chains: Sequence[list[Plate]], jobs: dict[int | None, BenchJob], now: datetime
+) -> Iterator[JobWork]:
+    """Each spoilt plate with the one made for it after that, or still to be made while the day is at work."""
+    for chain in chains:
+        for spoilt, again in zip_longest(chain, chain[1:]):
+            if spoilt.stage != Stage.SPOILT or (again is None and now >= day.closes_at):
+                continue
+            job, made = jobs.get(spoilt.pk), _made(day, again) if again else Made()
+            if job is not None:
+                yield JobWork(job, Work(job.as_booked(), (made,)))
+                continue
+            start = made.poured - day.bench.settle if made.poured is not None else day.minute(now)
+            booked = soonest(day.bench.as_capacity(), spoilt.size.as_capacity(), max(0, start))
+            yield JobWork(None, Work(booked, (made,)))
+
+
+def _made(day: BenchDay, plate: Plate) -> Made:
+    """The presses on a plate in minutes; a clock that was set back between two of them counts as standing still."""
+    told: dict[str, int] = {}
+    last: int | None = None
+    for event in plate.events.all():
+        if name := TOLD_BY.get(Stage(event.stage)):
+            minute = day.minute(event.at)
+            last = minute if last is None else max(last, minute)
+            told[name] = last
+    return Made(**told, spoilt=plate.stage == Stage.SPOILT)
