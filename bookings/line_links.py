@@ -1,4 +1,7 @@
-"""Signed addresses of the walk-up line: of a day for whoever stands at the stall, of a place for whom it is kept."""
+"""Signed addresses of the walk-up line: of a day for whoever stands at the stall, of a place for whom it is kept.
+
+They hold no time, so that a sheet printed on the day before shows the code that the screen shows.
+"""
 
 from django.core import signing
 
@@ -11,12 +14,12 @@ PLACE = "bookings.line-place"
 
 def line_token(day: SittingDay) -> str:
     """The address of a day's line, printed on the stall. It opens the form to join and the large page."""
-    return signing.dumps(day.pk, salt=LINE)
+    return signing.Signer(salt=LINE).sign_object(day.pk)
 
 
 def place_token(place: LinePlace) -> str:
     """The address of one place in the line. It shows a number and times, and can give the place up."""
-    return signing.dumps(place.pk, salt=PLACE)
+    return signing.Signer(salt=PLACE).sign_object(place.pk)
 
 
 def read_line(token: str) -> SittingDay:
@@ -41,6 +44,6 @@ def read_place(token: str) -> LinePlace:
 
 def _read(token: str, salt: str) -> int:
     try:
-        return int(signing.loads(token, salt=salt))
+        return int(signing.Signer(salt=salt).unsign_object(token))
     except signing.BadSignature as error:
         raise LinkInvalid("This address is not complete. Scan the code on the stall again.") from error

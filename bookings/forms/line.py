@@ -44,6 +44,7 @@ class JoinForm(PageForm):
 
     def __init__(self, *args: Any, prices: Sequence[SizePrice], **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
+        self.prices = prices
         ids = [price.size_id for price in prices]
         size = self.fields["size"]
         assert isinstance(size, forms.ModelChoiceField)

@@ -83,6 +83,12 @@ def next_days(*, day: SittingDay, now: datetime) -> list[SittingDay]:
     return [other for other in calendar.open_days(now=now) if other != day][:MOST_DAYS]
 
 
+def labels(*, day: SittingDay) -> dict[int, str]:
+    """What the drawing of a day calls the bench jobs of its line, by their ids: numbers only, no names."""
+    places = LinePlace.objects.filter(day=day, left_at=None, struck_at=None, order=None)
+    return {job: f"no. {number} of the line" for job, number in places.values_list("bench_job_id", "number")}
+
+
 def live_places(*, ids: Sequence[int]) -> list[LinePlace]:
     """Those of these places at which somebody still stands."""
     found = LinePlace.objects.filter(pk__in=ids, left_at=None, struck_at=None, order=None)

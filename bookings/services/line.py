@@ -5,7 +5,7 @@ from datetime import datetime, timedelta
 from uuid import UUID
 
 from django.db import transaction
-from django.db.models import Max
+from django.db.models import Max, Q
 
 from bookings.errors import LineRefused, SubmissionChanged
 from bookings.models import CALLING, LinePlace, SittingDay
@@ -128,6 +128,14 @@ def take_back_strike(*, place_id: int, now: datetime) -> LinePlace:
     place.save(update_fields=["bench_job", "struck_at", "called_at"])
     _close_up(place.day, now)
     return place
+
+
+def forget_names(*, now: datetime) -> int:
+    """Forget the names of those who were struck off for good, and of all whose stall has closed; return how many."""
+    over = Q(struck_at__lt=now - REVERSIBLE_FOR) | Q(day__bench_day__closes_at__lte=now)
+    found = list(LinePlace.objects.filter(over).exclude(name="").values_list("pk", flat=True))
+    # Asked every few seconds: mostly there is nothing to write, and then the rows are not locked either.
+    return LinePlace.objects.filter(pk__in=found).update(name="") if found else 0
 
 
 def _locked_day(day_id: int) -> SittingDay:

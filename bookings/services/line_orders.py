@@ -25,8 +25,9 @@ def come(*, place_id: int, details: Details, now: datetime) -> Order:
     if place.called_at is None or place.ended:
         raise LineRefused("Call somebody who stands in the line first.")
     order = _order(place, details, now)
-    place.order = order
-    place.save(update_fields=["order"])
+    # The client's row knows who it is from now on, and is where it can be erased.
+    place.order, place.name = order, ""
+    place.save(update_fields=["order", "name"])
     payments.confirm_if_covered(order_id=order.pk, now=now)
     return order
 

@@ -8,7 +8,7 @@ import pytest
 from bookings.errors import LineRefused, SubmissionChanged
 from bookings.models import Consent, ConsentPurpose, LinePlace, Order
 from bookings.selectors.orders import account
-from bookings.services import line
+from bookings.services import due, line
 from bookings.services.booking import Details
 from bookings.services.line_orders import come
 from plates.errors import BenchFull, BenchPromised
@@ -214,3 +214,30 @@ def test_a_line_that_is_full_refuses_and_keeps_nothing(day):
 
     assert not LinePlace.objects.exists()
     assert not BenchJob.objects.exists()
+
+
+def test_the_name_goes_over_to_the_client_when_somebody_comes(day):
+    place = joined(day)
+    line.call(place_id=place.pk, now=TEN)
+
+    come(place_id=place.pk, details=details(), now=TEN)
+
+    assert LinePlace.objects.get(pk=place.pk).name == ""
+
+
+def test_the_bell_forgets_names_when_the_stall_has_closed(day):
+    joined(day)
+
+    due.drain(now=day.bench_day.closes_at)
+
+    assert LinePlace.objects.get().name == ""
+
+
+def test_who_was_struck_off_is_forgotten_when_it_cannot_be_taken_back_any_more(day):
+    place = joined(day)
+    line.call(place_id=place.pk, now=TEN)
+    line.strike(place_id=place.pk, now=TEN)
+
+    kept, forgotten = (line.forget_names(now=TEN + minutes * MINUTE) for minutes in (5, 6))
+
+    assert (kept, forgotten) == (0, 1)
