@@ -72,13 +72,16 @@ tent.standing = (rows, presses) => {
 tent.enter = (plate, press) => {
     const at = Date.parse(press.at)
     if (press.kind === "pour") {
-        if (plate.events.length) plate.again.push(plate.number)
+        const {events, number, pour} = plate
+        if (events.length) plate.again.push(number)
+        plate.before = {events, number, pour, before: plate.before}
         Object.assign(plate, {events: [["poured", at]], number: null, pour: press.press})
     }
     if (press.kind === "stage") plate.events.push([press.stage, at])
     if (press.kind === "spoil") plate.events.push(["spoilt", at])
     if (press.kind === "undo") {
         plate.events.pop()
-        if (!plate.events.length) Object.assign(plate, {number: null, pour: null})
+        // A pour taken back: the plate spoilt before it is the newest again, if there was one.
+        if (!plate.events.length) Object.assign(plate, plate.before || {number: null, pour: null})
     }
 }

@@ -31,6 +31,12 @@
     let token = document.querySelector("[name=csrfmiddlewaretoken]").value
     let sending = false
 
+    // Another window of this telephone was answered: what it has learned holds here too.
+    addEventListener("storage", event => {
+        if (event.key === at("state") && event.newValue) state = JSON.parse(event.newValue)
+        store.changed()
+    })
+
     const store = tent.store = {network: "", changed: () => {}}
 
     store.now = () => Date.now() + ahead

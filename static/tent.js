@@ -134,7 +134,6 @@
     navigator.storage?.persist?.()  // asks that the kept presses are not thrown away when room gets short
     store.changed = draw
     addEventListener("online", store.send)
-    addEventListener("storage", draw)
     setInterval(draw, 500)
     setInterval(store.send, 5000)
     draw()

@@ -3,6 +3,7 @@
 import re
 from datetime import UTC, datetime, time, timedelta
 from itertools import pairwise
+from random import Random
 
 import pytest
 import time_machine
@@ -167,6 +168,59 @@ def test_without_network_a_whole_day_is_worked_and_sent_once_each(tent, clock, d
     assert timedelta(minutes=17) <= out.at - poured.at < timedelta(minutes=18)
     expect(page.locator("#network")).to_be_hidden()
     expect(page.get_by_role("heading", level=1)).to_have_text("Plate 3")
+
+
+def press_at_random(page, clock, luck):
+    """One press of a hasty operator on whatever the page offers; the name of what was pressed."""
+    passed(page, clock, seconds=luck.choice([1, 5, 20, 90]))
+    what = luck.choice(["step"] * 6 + ["undo"] * 3 + ["spoil", "other"])
+    if what == "undo" and page.locator("#undo").is_visible():
+        page.locator("#undo button").click()
+    elif what == "spoil" and page.locator("#spoil").is_visible():
+        page.locator("#spoil summary").click()
+        page.get_by_role("button", name="The sitter moved").click()
+    elif what == "other" and page.locator("#strip a").count():
+        page.locator("#strip a").nth(luck.randrange(page.locator("#strip a").count())).click()
+    elif page.locator("button.step").is_visible():
+        page.locator("button.step").click()
+
+
+@pytest.mark.parametrize("seed", [4, 17, 23])
+def test_whatever_is_pressed_without_network_comes_out_as_the_telephone_drew_it(tent, clock, seed):
+    window, luck = tent(), Random(seed)
+    page = window.page
+    expect(page.locator("body")).to_have_attribute("data-shelved", "yes")
+    window.context.set_offline(True)
+    for _ in range(35):
+        press_at_random(page, clock, luck)
+    drawn = page.evaluate(
+        "tent.store.day().plates.map(plate => [plate.slot, plate.events.map(each => each[0])])"
+    )
+    keys = page.evaluate("tent.store.waiting().map(press => press.press)")
+
+    window.context.set_offline(False)
+    page.evaluate("tent.store.send()")
+
+    all_sent(page)
+    assert page.evaluate("tent.store.refused()") == []
+    told = page.evaluate(
+        "tent.store.day().plates.map(plate => [plate.slot, plate.events.map(each => each[0])])"
+    )
+    assert sorted(told) == sorted(drawn)
+    assert sorted(map(str, PlateEvent.objects.values_list("press", flat=True))) == sorted(keys)
+    assert len(keys) > 20
+
+
+def test_two_windows_of_one_telephone_agree_at_once(tent, clock):
+    window = tent()
+    other = window.context.new_page()
+    other.goto(window.page.url)
+
+    step(window.page, clock, "Pour")
+    all_sent(window.page)
+
+    expect(other.locator("button.step")).to_have_text("Out of the bath", timeout=3000)
+    expect(other.get_by_role("heading", level=1)).to_have_text("Plate 1", timeout=3000)
 
 
 def test_a_lost_answer_is_asked_for_again_and_counts_once(tent, clock):

@@ -165,6 +165,12 @@ def visited(page):
     everything_open(page)
 
 
+def full_screen(page):
+    everything_open(page)
+    page.locator("#full").click()
+    assert page.evaluate("document.fullscreenElement !== null")
+
+
 def nothing_left(page):
     for position in range(1, 5):
         made(position, Stage.READY)
@@ -182,7 +188,8 @@ def light_selected(page):
 
 STATES = [
     idle, late_soon_and_waiting, hovered, hovered_strip, held_down, focused, focused_summary, focused_link,
-    everything_open, disabled, switched_on, selected, refused, no_network, visited, nothing_left, light, light_selected,
+    everything_open, disabled, switched_on, selected, refused, no_network, visited, full_screen,
+    nothing_left, light, light_selected,
 ]  # fmt: skip
 
 
