@@ -3,7 +3,8 @@
 Run from the top: `python -m tests.bench.policies [DAYS]`. The same random requests are put to the same days under each
 policy: gate 1 takes a plan by the policy, and where it has none gate 2 plans the whole day anew. Printed: how far the
 days were filled, the share of acceptances that gate 1 gave, the exact calls, and what the sitters of gate 1 got: the
-minutes they were settled after the promised start, and the minutes of their stay above the shortest.
+minutes they were settled after the promised start, and the minutes of their stay above the shortest; the same for
+all sitters of the days as they stood at the end, after all that gate 2 planned anew.
 """
 
 import random
@@ -75,6 +76,7 @@ class Played:
         self.bench, self.policy = bench, policy
         self.by_insertion, self.accepted, self.unknown = 0, 0, 0
         self.took, self.choosing, self.loads, self.late, self.longer = [], [], [], [], []
+        self.last_late, self.last_longer = [], []
 
     def day(self, asked_for):
         booked = []
@@ -83,6 +85,10 @@ class Played:
             if case.bound(asked) is None:
                 booked = self.one(case, asked)
         self.loads.append(load(self.bench, booked))
+        for each in booked:
+            stay = each.plan.farewell + self.bench.timings.farewell - each.plan.settle
+            self.last_late.append(each.plan.settle - each.sitting.start)
+            self.last_longer.append(stay - shortest(self.bench, len(each.sitting.plates)))
 
     def one(self, case, asked):
         plan, took = worked(lambda: self.policy(case, asked))
@@ -107,7 +113,8 @@ class Played:
             f" by gate 1 {100 * self.by_insertion / self.accepted:.0f} %; choosing median"
             f" {statistics.median(self.choosing):.1f} ms; exact calls {len(took)}, unknown {self.unknown}, median"
             f" {took[len(took) // 2]:.0f}, 95 % {took[len(took) * 19 // 20]:.0f} ms; settled"
-            f" {statistics.mean(self.late):.1f} late, staying {statistics.mean(self.longer):.1f} longer"
+            f" {statistics.mean(self.late):.1f} late, staying {statistics.mean(self.longer):.1f} longer;"
+            f" at the end {statistics.mean(self.last_late):.1f} late, {statistics.mean(self.last_longer):.1f} longer"
         )
 
 

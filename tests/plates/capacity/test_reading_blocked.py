@@ -54,6 +54,15 @@ def test_a_farewell_that_cannot_wait_for_a_pour_comes_at_once(farewell, minute):
     assert plan.farewell == minute
 
 
+@pytest.mark.parametrize("farewell", ["soon", "pour", "late"])
+def test_a_farewell_that_has_one_minute_left_comes_then(farewell):
+    assert read(Taste(farewell=farewell), *minutes(16, 19, 21)).farewell == 17
+
+
+def test_the_next_plate_is_poured_when_a_hand_is_free_after_the_fix():
+    assert read(Taste(), (16, 20), order=(QUARTER, QUARTER)).plates[1].pour == 20
+
+
 def test_a_farewell_that_waits_for_a_pour_comes_at_the_first_minute_after_that():
     assert read(Taste(farewell="pour"), (18, 19)).farewell == 19
 
@@ -108,6 +117,12 @@ def test_a_plate_is_lifted_before_another_needs_its_place(free_until, lift):
     plan = read(Taste(), (76, 90), bench=replace(BENCH, wash_places=1), wash=[(free_until, 200, 1)])
 
     assert (plan and plan.plates[0].lift) == lift
+
+
+def test_a_plate_does_not_wait_for_other_work_in_a_place_that_another_needs():
+    plan = read(Taste(), (85, 87), bench=replace(BENCH, wash_places=1), wash=[(80, 200, 1)])
+
+    assert plan.plates[0].lift == 76
 
 
 def test_a_lift_of_three_minutes_fits_between_other_work_as_a_whole():
