@@ -6,6 +6,7 @@ colour profile goes too: a tintype has next to no colour to lose.
 
 import struct
 from io import BytesIO
+from threading import Lock
 
 from PIL import Image, ImageFile, ImageOps
 
@@ -14,9 +15,15 @@ from plates.errors import PictureRefused
 STORE = "pictures"  # of the settings' STORAGES
 FORMATS = ("JPEG", "PNG", "WEBP")
 MOST_BYTES = 25_000_000
-MOST_PIXELS = 60_000_000  # more than the sensors of most phones; decoded it is about 180 MB for a moment
+# A JPEG is made smaller while it is decoded, the others are decoded whole: measured at these sizes, either takes about
+# 400 MB for a moment at most. The first is a telephone's best, the second a whole plate scanned at 600 to the inch.
+MOST_PIXELS = {"JPEG": 60_000_000, "MPO": 60_000_000}
+MOST_PIXELS_WHOLE = 24_000_000
 LONGEST_SIDE = 2400  # pixels of what is kept
 QUALITY = 88
+
+# Several at once would take the memory of several.
+_one_at_a_time = Lock()
 
 # What Pillow's decoders are known to raise for a file that is broken or not what it says.
 BROKEN = (OSError, SyntaxError, ValueError, EOFError, LookupError, TypeError, struct.error)
@@ -34,12 +41,12 @@ def clean(content: bytes) -> bytes:
     # papers hold no photographs, so it can stay off.
     ImageFile.LOAD_TRUNCATED_IMAGES = False
     try:
-        with Image.open(BytesIO(content), formats=FORMATS) as opened:
+        with _one_at_a_time, Image.open(BytesIO(content), formats=FORMATS) as opened:
             _refuse_large(opened)
             opened.draft("RGB", (LONGEST_SIDE, LONGEST_SIDE))
             return _written(_plain(opened))
     except TOO_LARGE as bomb:
-        raise PictureRefused(_too_large()) from bomb
+        raise PictureRefused(_too_large(MOST_PIXELS_WHOLE)) from bomb
     except BROKEN as broken:
         raise PictureRefused("That is no JPEG, PNG or WebP picture, or it is damaged.") from broken
 
@@ -49,19 +56,20 @@ def too_heavy() -> str:
 
 
 def _refuse_large(opened: Image.Image) -> None:
-    if opened.width * opened.height > MOST_PIXELS:
-        raise PictureRefused(_too_large())
+    most = MOST_PIXELS.get(opened.format or "", MOST_PIXELS_WHOLE)
+    if opened.width * opened.height > most:
+        raise PictureRefused(_too_large(most))
 
 
-def _too_large() -> str:
-    return f"That picture has more than {MOST_PIXELS // 1_000_000} million pixels. Scan it smaller."
+def _too_large(most: int) -> str:
+    return f"That picture has more than {most // 1_000_000} million pixels. Send it smaller, or as a JPEG."
 
 
 def _plain(opened: Image.Image) -> Image.Image:
     """Upright, in plain colours, no larger than is kept."""
     # Scanners write grey in sixteen bits, which Pillow would cut off instead of scaling.
     grey = opened.convert("I").point(lambda value: value / 256) if opened.mode.startswith("I") else opened
-    small = grey.convert("RGB")
+    small = grey if grey.mode == "RGB" else grey.convert("RGB")
     small.thumbnail((LONGEST_SIDE, LONGEST_SIDE))
     ImageOps.exif_transpose(small, in_place=True)
     return small
