@@ -12,7 +12,6 @@ import sys
 from plates.capacity import Bench, Booked, Day, Sitting, Size
 from plates.capacity.bounds import attended
 from plates.capacity.case import Case
-from plates.capacity.choosing import roomiest
 from plates.capacity.exact import replan
 from tests.bench.gate_one import show, worked
 from tests.plates.capacity.maxima import COLUMNS
@@ -34,7 +33,7 @@ def load(bench, booked):
 def answered(bench, booked, asked):
     """The day after the request, whether gate 1 and gate 2 take it, and the processor's milliseconds for gate 2."""
     case = Case(bench, DAY, tuple(booked))
-    own = roomiest(case, asked)
+    own = case.insert(asked)
     exact, took = worked(lambda: replan(bench, DAY, booked, asked))
     sittings = [*(each.sitting for each in booked), asked]
     plans = [*(each.plan for each in booked), own] if own else exact.plans

@@ -12,9 +12,10 @@ import statistics
 import sys
 
 from plates.capacity import Bench, Day, Sitting, Size, exact_model
+from plates.capacity.bitset import stretch
 from plates.capacity.bounds import shortest
 from plates.capacity.case import Case
-from plates.capacity.choosing import BATHS, POURS, TAILS, graded, roomiest
+from plates.capacity.choosing import BATHS, POURS, TAILS, plans
 from plates.capacity.exact import replan
 from plates.capacity.reading import Taste
 from tests.bench.days import load
@@ -32,6 +33,25 @@ BENCHES = {
         (1, 1, 2, 3),
     ),
 }
+
+
+def graded(case, asked):
+    """What a plan for the asked sitting leaves open for one more plate like its first, to be compared."""
+
+    def grade(plan):
+        after = case.with_booked(asked, plan)
+        free = after.placing(asked.plates[:1]).starts
+        window = stretch(0, case.bench.tolerance + 1, after.room.length)
+        # Single free minutes count for little beside a shorter wait for this sitter, so eight make one.
+        starts = sum(bool(free >> start - case.day.opens & window) for start in case.grid())
+        return starts, free.bit_count() // 8, asked.start - plan.farewell
+
+    return grade
+
+
+def roomiest(case, asked):
+    """Of every taste, the plan that leaves most starts of the grid open."""
+    return max(plans(case, asked), key=graded(case, asked), default=None)
 
 
 def among(tastes, first_minute=False):
