@@ -55,3 +55,7 @@ class MarkRefused(BookingsError):
 
 class LineRefused(BookingsError):
     """The walk-up line cannot be joined, or a place in it cannot be changed like that."""
+
+
+class NothingToTell(BookingsError):
+    """A sitter is told of a new time only while one is expected to begin later than promised."""

@@ -6,6 +6,7 @@ from bookings.views import (
     attendance,
     checkout,
     client,
+    late,
     line,
     line_desk,
     orders,
@@ -19,6 +20,10 @@ studio = (
     [
         path("", queue.today, name="today"),
         path("day/<int:day_id>/", queue.day, name="day"),
+        path("day/<int:day_id>/late/", late.late, name="late"),
+        path("day/<int:day_id>/late/again/", late.again, name="late_again"),
+        path("day/<int:day_id>/late/tell/", late.tell_all, name="late_tell_all"),
+        path("sitting/<int:sitting_id>/late/tell/", late.tell, name="late_tell"),
         path("day/<int:day_id>/state/", queue.state, name="state"),
         path("sitting/<int:sitting_id>/mark/", attendance.mark, name="mark"),
         path("sitting/<int:sitting_id>/mark-back/", attendance.take_mark_back, name="take_mark_back"),

@@ -40,6 +40,10 @@ WITH_A_LINK = {
 STUDIO = {
     "studio:today": READ,
     "studio:day": READ,
+    "studio:late": READ,
+    "studio:late_again": WRITE,
+    "studio:late_tell_all": WRITE,
+    "studio:late_tell": WRITE,
     "studio:run_sheet": READ,
     "studio:rack_sheet": READ,
     "studio:plate_label": READ,

@@ -39,6 +39,11 @@ def later_occasion(expected_at: datetime | None) -> str:
     return f"{expected_at.astimezone(UTC):%Y-%m-%dT%H:%MZ}" if expected_at else ""
 
 
+def told_time(occasion: str) -> str:
+    """The time that a letter of that occasion tells; a number follows where that time has been told once before."""
+    return occasion.partition(" ")[0]
+
+
 def send_due(*, now: datetime) -> int:
     """Send every letter that is due and return how many went out. Failures wait and try again."""
     sent = 0
@@ -79,7 +84,7 @@ def _still_true(notice: Notice) -> bool:
     if notice.kind == NoticeKind.DEPOSIT_DUE:
         return bool(account(order).deposit_owed)
     if notice.kind == NoticeKind.LATER:
-        return notice.occasion == later_occasion(order.sitting.bench_job.expected_at)
+        return told_time(notice.occasion) == later_occasion(order.sitting.bench_job.expected_at)
     return notice.kind != NoticeKind.NEW_TIME or order.needs_new_time
 
 

@@ -17,7 +17,7 @@ from bookings.models import Sitting, SittingDay
 from bookings.selectors import queue, troubles
 from bookings.selectors.day_state import day_state
 from bookings.selectors.next_up import next_up
-from bookings.services import pickup
+from bookings.services import lateness, pickup
 from bookings.views.attendance import attempt
 from plates.models import Plate
 from plates.selectors.lanes import day_lanes
@@ -114,7 +114,7 @@ def spoil(request: HttpRequest, plate_id: int) -> HttpResponse:
     form = SpoilForm(request.POST or None)
     if request.method == "POST" and form.is_valid():
         action = partial(
-            ledger.spoil,
+            lateness.spoil,
             plate_id=plate_id,
             operator=_operator(request),
             now=timezone.now(),

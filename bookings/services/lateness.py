@@ -1,0 +1,65 @@
+"""When a day runs late: working its times out again, and telling those who will begin later."""
+
+from datetime import datetime
+
+from django.contrib.auth.models import User
+from django.db import models, transaction
+
+from bookings.errors import NothingToTell
+from bookings.models import Notice, NoticeKind, Sitting, SittingDay
+from bookings.services import notices
+from plates.models import Plate
+from plates.services import late, ledger
+
+
+def expect_anew(*, day_id: int, now: datetime) -> late.NewTimes:
+    """Work the times of a day out again, without the sitters who did not come. TimesUnknown when that cannot be."""
+    absent = Sitting.objects.filter(day_id=day_id, absent_at__isnull=False)
+    jobs = set(absent.values_list("bench_job_id", flat=True))
+    day = SittingDay.objects.get(pk=day_id)
+    return late.expect_anew(day_id=day.bench_day_id, now=now, absent=jobs)
+
+
+def spoil(*, plate_id: int, reason: str, note: str, operator: User | None, now: datetime) -> Plate:
+    """Give a plate up and, while its day is at work, work out at once when the others can be expected."""
+    plate = ledger.spoil(plate_id=plate_id, reason=reason, note=note, operator=operator, now=now)
+    day = SittingDay.objects.select_related("bench_day").get(sittings__bench_job__slots__plates=plate)
+    if day.bench_day.opens_at <= now < day.bench_day.racks_empty_by:
+        expect_anew(day_id=day.pk, now=now)
+    return plate
+
+
+@transaction.atomic
+def tell(*, sitting_id: int, now: datetime) -> Notice:
+    """Write to a sitter when the sitting will begin; the same time is told once, another one anew.
+
+    NothingToTell when the sitting is in time, has begun, or nobody waits for it.
+    """
+    sitting = _later_ones().select_related("order", "bench_job").filter(pk=sitting_id).first()
+    if sitting is None:
+        raise NothingToTell("This sitting is not expected to begin later, so there is nothing to tell.")
+    news = notices.later_occasion(sitting.bench_job.expected_at)
+    told = Notice.objects.filter(order=sitting.order, kind=NoticeKind.LATER).order_by("id")
+    newest = told.filter(withdrawn_at=None).last()
+    if newest is not None and notices.told_time(newest.occasion) == news:
+        return newest
+    # The same time once more, after another one was told meanwhile, is news.
+    occasion = f"{news} {told.count() + 1}" if told.filter(occasion=news).exists() else news
+    return notices.queue(order=sitting.order, kind=NoticeKind.LATER, due_at=now, occasion=occasion)
+
+
+def tell_all(*, day_id: int, now: datetime) -> int:
+    """Tell every later sitter of a day; return how many letters now tell the present times."""
+    ids = list(_later_ones().filter(day_id=day_id).values_list("pk", flat=True))
+    return len({tell(sitting_id=sitting_id, now=now).pk for sitting_id in ids})
+
+
+def _later_ones() -> models.QuerySet[Sitting]:
+    return Sitting.objects.filter(
+        absent_at__isnull=True,
+        bench_job__expected_at__isnull=False,
+        bench_job__begun_at__isnull=True,
+        bench_job__released_at__isnull=True,
+        order__cancelled_at__isnull=True,
+        order__client__isnull=False,
+    )
