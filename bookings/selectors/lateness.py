@@ -94,7 +94,9 @@ def _later(day: SittingDay, sitting: Sitting, now: datetime) -> LaterSitting:
     shift = expected_at - job.day.instant(plan.settle)
     leaves_at = job.day.instant(plan.farewell + bench.farewell) + shift
     racked_at = job.day.instant(max(plate.lift for plate in plan.plates) + bench.lift) + shift
-    current = newest is not None and told_time(newest.occasion) == later_occasion(expected_at)
+    current = newest is not None and told_time(occasion=newest.occasion) == later_occasion(
+        expected_at=expected_at
+    )
     late = LaterSitting(
         sitting=sitting,
         promised_at=day.local(job.starts_at),
@@ -127,4 +129,4 @@ def _newest(sitting: Sitting) -> Notice | None:
 
 def _instant(notice: Notice) -> datetime:
     """The time that a letter tells."""
-    return datetime.fromisoformat(told_time(notice.occasion))
+    return datetime.fromisoformat(told_time(occasion=notice.occasion))

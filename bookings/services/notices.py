@@ -34,12 +34,12 @@ def queue(*, order: Order, kind: NoticeKind, due_at: datetime, occasion: str = "
     return notice
 
 
-def later_occasion(expected_at: datetime | None) -> str:
+def later_occasion(*, expected_at: datetime | None) -> str:
     """What tells one news of a later start from another: the new time, in UTC; empty on a day that is in time."""
     return f"{expected_at.astimezone(UTC):%Y-%m-%dT%H:%MZ}" if expected_at else ""
 
 
-def told_time(occasion: str) -> str:
+def told_time(*, occasion: str) -> str:
     """The time that a letter of that occasion tells; a number follows where that time has been told once before."""
     return occasion.partition(" ")[0]
 
@@ -84,7 +84,9 @@ def _still_true(notice: Notice) -> bool:
     if notice.kind == NoticeKind.DEPOSIT_DUE:
         return bool(account(order).deposit_owed)
     if notice.kind == NoticeKind.LATER:
-        return told_time(notice.occasion) == later_occasion(order.sitting.bench_job.expected_at)
+        return told_time(occasion=notice.occasion) == later_occasion(
+            expected_at=order.sitting.bench_job.expected_at
+        )
     return notice.kind != NoticeKind.NEW_TIME or order.needs_new_time
 
 
