@@ -57,12 +57,15 @@ class Standing:
 def queue_up(
     *, day_id: int, sizes: Sequence[PlateSize], line: Sequence[int], may_start: MayStart, now: datetime
 ) -> BenchJob:
-    """Keep the earliest room behind the jobs of `line` (their ids, first in line first), which close up before.
+    """Keep the earliest room behind the jobs of `line` (their ids, first in line first).
+
+    Where the minutes of some of them have passed, those in line are planned anew before.
 
     BenchFull when no minute is left at which `may_start` and at which nobody promised a time waits too often by it.
     """
     standing = _standing(day_id, line, may_start, now)
-    _close_up(standing)
+    if any(job.as_sitting().start < standing.first for job in standing.waiting):
+        _close_up(standing)
     mine = _room(standing, tuple(size.as_capacity() for size in sizes))
     start = standing.day.instant(mine.sitting.start)
     job = BenchJob.objects.create(
@@ -104,11 +107,11 @@ def _close_up(standing: Standing) -> None:
 
 
 def _one_after_another(standing: Standing) -> list[capacity.Booked]:
-    """The earliest room for each in turn; fewer than are in line where one does not fit."""
+    """Room for each in turn; fewer than are in line where one does not fit."""
     found: list[capacity.Booked] = []
     case, first = standing.case(with_line=False), standing.first
     for job in standing.waiting:
-        new = next(standing.rooms(case, job.as_sitting().plates, first), None)
+        new = _kept(standing, case, job.as_booked(), first)
         if new is None:
             break
         found.append(new)
@@ -116,23 +119,47 @@ def _one_after_another(standing: Standing) -> list[capacity.Booked]:
     return found
 
 
+def _kept(standing: Standing, case: Case, old: capacity.Booked, first: int) -> capacity.Booked | None:
+    """The earliest room for which nobody waits, or the one there was; without either, the earliest of all.
+
+    Who stands in line already is not sent away on a day that runs late: the line was there first.
+    """
+    earliest = None
+    waits = _Tries()
+    for new in standing.rooms(case, old.sitting.plates, first):
+        earliest = earliest or new
+        if new == old or (waits.worth(new) and _nobody_waits_for(standing, case, new)):
+            return new
+        waits.failed(new)
+    return earliest
+
+
 def _room(standing: Standing, plates: tuple[capacity.Size, ...]) -> capacity.Booked:
-    """The earliest room behind the last in line; BenchFull where there is none."""
+    """The earliest room behind the last in line for which nobody waits; BenchFull where there is none."""
     case = standing.case(with_line=True)
-    last = [job.as_sitting().start for job in standing.waiting[-1:]]
-    first = not_before = max([standing.first, *last])
-    tries = 0
+    first = max([standing.first, *(job.as_sitting().start for job in standing.waiting[-1:])])
+    waits = _Tries()
     for mine in standing.rooms(case, plates, first):
-        if mine.sitting.start < not_before:
-            continue
-        if _nobody_waits_for(standing, case, mine):
+        if waits.worth(mine) and _nobody_waits_for(standing, case, mine):
             return mine
-        tries, not_before = tries + 1, mine.sitting.start + LEAP
-        if tries == MOST_TRIES:
-            break
+        waits.failed(mine)
     asked = capacity.Sitting(first, plates)
     waiting = capacity.Refusal(first, "waiting", first, first + standing.day.bench.wait_limit, None)
-    raise BenchFull(standing.day, waiting if tries else Refusing(case, ()).refusal(asked), asked=asked)
+    raise BenchFull(standing.day, waiting if waits.count else Refusing(case, ()).refusal(asked), asked=asked)
+
+
+class _Tries:
+    """Which of many places are worth playing the day for: one every LEAP minutes, MOST_TRIES in all."""
+
+    def __init__(self) -> None:
+        self.count, self.not_before = 0, 0
+
+    def worth(self, place: capacity.Booked) -> bool:
+        return self.count < MOST_TRIES and place.sitting.start >= self.not_before
+
+    def failed(self, place: capacity.Booked) -> None:
+        if self.worth(place):
+            self.count, self.not_before = self.count + 1, place.sitting.start + LEAP
 
 
 def _nobody_waits_for(standing: Standing, case: Case, mine: capacity.Booked) -> bool:

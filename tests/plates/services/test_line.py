@@ -152,16 +152,40 @@ def test_a_start_that_may_not_be_is_passed_over(day):
     assert joined(day, may_start=lambda start: start >= noon).starts_at == noon
 
 
-def test_a_bench_that_limits_waiting_keeps_the_line_away_from_a_promise():
-    """Behind one another without a gap, retakes would make the promised sitter wait: 15 plates in a hundred."""
+def a_line_before_a_promise(at):
+    """A bench that limits waiting to 10 % with somebody promised a time, and four in line from the opening on."""
     bench = builders.a_bench(sitters_at_once=1, wait_chance=10)
     sitting_day = builders.a_day(bench=bench)
-    promised = builders.a_paid_order(sitting_day, at=time(11)).sitting.bench_job
+    promised = builders.a_paid_order(sitting_day, at=at).sitting.bench_job
     line = []
     for _ in range(4):
         line.append(joined(sitting_day.bench_day, line))
+    return sitting_day.bench_day, promised, line
 
-    assert [job.starts_at < promised.starts_at for job in line] == [True, True, False, False]
+
+def test_a_bench_that_limits_waiting_keeps_the_line_away_from_a_promise():
+    """Behind one another without a gap, retakes would make the promised sitter wait: 15 plates in a hundred."""
+    _, promised, line = a_line_before_a_promise(time(11))
+
+    starts = [BenchJob.objects.get(pk=job.pk).starts_at for job in line]
+
+    assert [start < promised.starts_at for start in starts] == [True, True, False, False]
+
+
+def test_closing_up_does_not_bring_the_line_back_to_where_a_promise_would_wait_for_it():
+    day, _, line = a_line_before_a_promise(time(11))
+
+    assert closed_up(day, line, now=day.opens_at) == [job.starts_at for job in line]
+
+
+def test_closing_up_takes_the_gap_that_somebody_left():
+    day, promised, line = a_line_before_a_promise(time(11))
+    gone = line.pop(0)
+    bench_services.release(job_id=gone.pk, now=day.opens_at)
+
+    starts = closed_up(day, line, now=day.opens_at)
+
+    assert [start < promised.starts_at for start in starts] == [True, True, False]
 
 
 def test_the_day_with_its_line_passes_the_verifier():
