@@ -61,8 +61,8 @@ def random_bench(chance):
     )
 
 
-def requests(chance, counts):
-    for _ in range(REQUESTS):
+def requests(chance, counts, number):
+    for _ in range(number):
         plates = tuple(chance.choice((QUARTER, WHOLE)) for _ in range(chance.choice(counts)))
         yield Sitting(chance.randrange(0, DAY.closes, DAY.start_every), plates)
 
@@ -117,11 +117,11 @@ class Tally:
         return booked
 
 
-def run(tally, seed, counts):
-    """One day, asked until the hands are FULL or REQUESTS have been made."""
+def run(tally, seed, counts, number=REQUESTS):
+    """One day, asked until the hands are FULL or so many requests have been made."""
     chance, booked = random.Random(seed), []
     bench = random_bench(chance)
-    for asked in requests(chance, counts):
+    for asked in requests(chance, counts, number):
         if load(bench, booked) >= FULL:
             break
         booked = tally.decide(bench, booked, asked)
