@@ -58,7 +58,7 @@ def furnished():
         held=builders.a_held_order(busy, at=time(14), extras={builders.an_extra(): 2}),
         lapsed=_lapsed(builders.a_held_order(busy, at=time(15))),
         gone=_gone(busy, at=time(16)),
-        placed=builders.a_placed_order(busy, at=time(12), name="Wren Achterberg"),
+        placed=_later(builders.a_placed_order(busy, at=time(12), name="Wren Achterberg")),
         paid=paid,
         cancelled=_cancelled(busy),
         displaced=_displaced(busy),
@@ -67,6 +67,13 @@ def furnished():
         stall=a_stall(),
         quiet=a_quiet_stall(),
     )
+
+
+def _later(order):
+    """A sitting that will begin so late that the hours of its day cannot keep it."""
+    job = order.sitting.bench_job
+    BenchJob.objects.filter(pk=job.pk).update(expected_at=job.starts_at + timedelta(hours=5, minutes=50))
+    return order
 
 
 def _learned():

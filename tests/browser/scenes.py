@@ -153,6 +153,8 @@ SCENES = [
     Scene("sign in, locked", wrong_password(5), status=429),
     Scene("queue", at("studio:day", day("busy")), studio=True),
     Scene("queue, refused", refused_press, studio=True),
+    Scene("new times", at("studio:late", day("busy")), studio=True),
+    Scene("new times, none", at("studio:late", day("empty")), studio=True),
     Scene("queue, nobody", at("studio:day", day("empty")), studio=True),
     Scene("spoil", at("studio:spoil", lambda house: house.plate.pk), studio=True),
     Scene(
