@@ -41,6 +41,7 @@
 
     store.now = () => Date.now() + ahead
     store.waiting = () => rows(`^${at("press:")}`)
+    store.unsent = () => unsent().length
     store.refused = () => rows("^tent:[0-9]+:refused:")
     store.day = () => tent.standing(state, store.waiting())
     store.dismiss = key => { localStorage.removeItem(key); store.changed() }
@@ -80,7 +81,7 @@
     }
 
     // This day's presses first, then what another day has left in the telephone.
-    const unsent = () => [...store.waiting(), ...rows("^tent:[0-9]+:press:")]
+    const unsent = () => [...store.waiting(), ...rows(`^tent:(?!${day}:)[0-9]+:press:`)]
     const dayOf = press => press.key.split(":")[1]
 
     const post = press => ask(pressUrl.replace(`/${day}/`, `/${dayOf(press)}/`), {
@@ -119,7 +120,7 @@
         if (answer.state) take(answer.state, answer.asked)
         while (answer.state && unsent().length) answer = await settle(unsent()[0])
         sending = false
-        store.network = say(answer, new Set(unsent().map(press => press.key)).size)
+        store.network = say(answer, unsent().length)
         store.changed()
     }
 }

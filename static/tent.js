@@ -91,7 +91,7 @@
             if (stage && same && before.get(slot) !== levels.get(slot)) warn()
         }
         before = levels
-        document.body.dataset.waiting = store.waiting().length
+        document.body.dataset.waiting = store.unsent()
     }
 
     // --- What keeps it alive ---

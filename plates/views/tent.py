@@ -86,11 +86,17 @@ def worker(request: HttpRequest) -> HttpResponse:
 @photographer
 @require_safe
 def light(request: HttpRequest) -> HttpResponse:
-    return render(request, "plates/tent_light.html")
+    day = request.GET.get("day", "")
+    return render(request, "plates/tent_light.html", {"day_id": _number(day) or None})
 
 
 def _day(bench_day_id: int) -> BenchDay:
     return get_object_or_404(BenchDay.objects.select_related("bench__largest_size"), pk=bench_day_id)
+
+
+def _number(words: str) -> int:
+    """The number of a row, 0 where it cannot be one."""
+    return int(words) if words.isdecimal() and len(words) < 19 else 0
 
 
 def _sent(request: HttpRequest) -> dict[str, str]:
@@ -134,10 +140,8 @@ def _told(request: HttpRequest, day: BenchDay, refusal: str = "", status: int = 
 def _page(request: HttpRequest, day: BenchDay, refusal: str = "", status: int = 200) -> HttpResponse:
     now, rows = timezone.now(), clocks(day.bench.as_capacity().timings)
     plates = tent_plates(day=day, now=now)
-    asked = request.GET.get("plate", "")
-    hand = selector.in_hand(
-        plates=plates, rows=rows, asked=int(asked) if asked.isdecimal() and len(asked) < 19 else 0, now=now
-    )
+    asked = _number(request.GET.get("plate", ""))
+    hand = selector.in_hand(plates=plates, rows=rows, asked=asked, now=now)
     others, later = selector.others(plates=plates, hand=hand.plate.slot if hand else 0)
     context = {
         "day": day,

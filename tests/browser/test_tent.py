@@ -293,7 +293,7 @@ def test_what_another_day_left_in_the_telephone_is_sent_too(tent, day, clock):
 
     page.goto(reverse("plates:tent", args=[other.pk]))
 
-    expect(page.locator("#network")).to_be_hidden()
+    all_sent(page)
     expect(page.get_by_role("heading", level=1)).to_have_text("No plate of this day is left for the tent.")
     assert stages() == [["poured"]]
 

@@ -245,3 +245,10 @@ def test_the_coin_test_defers_to_safety_sheets(photographer):
 
     assert "coin" in shown
     assert "safety data sheets" in shown
+
+
+@pytest.mark.parametrize(("asked", "links"), [("7", 1), ("", 0), ("x", 0), ("9" * 30, 0)])
+def test_from_the_coin_test_a_link_leads_back(photographer, asked, links):
+    shown = photographer.get(reverse("plates:tent_light"), {"day": asked}).content.decode()
+
+    assert shown.count(f'href="{reverse("plates:tent", args=[7])}"') == links
