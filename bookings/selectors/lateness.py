@@ -56,13 +56,13 @@ class Lateness:
 def lateness(*, day: SittingDay, now: datetime) -> Lateness:
     """What is known of the day as it was last worked out; `offers` are looked up where a promise cannot be kept."""
     sittings = [sitting for sitting in _ahead(day) if sitting.bench_job.counts(now)]
-    later = [_later(day, sitting, now) for sitting in sittings if sitting.bench_job.expected_at is not None]
+    later = [_later(day, sitting) for sitting in sittings if sitting.bench_job.expected_at is not None]
     told = [(sitting, _newest(sitting)) for sitting in sittings if sitting.bench_job.expected_at is None]
     retakes = BenchJob.objects.filter(
         day=day.bench_day_id, retake_of__isnull=False, expected_at__isnull=False, begun_at__isnull=True
     )
     return Lateness(
-        later=sorted(later, key=lambda each: each.expected_at),
+        later=sorted(_with_offers(later, day, now), key=lambda each: each.expected_at),
         retakes=list(retakes.select_related("retake_of").order_by("expected_at")),
         in_time_again=[
             (sitting, day.local(_instant(notice)))
@@ -87,7 +87,7 @@ def _ahead(day: SittingDay) -> Iterable[Sitting]:
     )
 
 
-def _later(day: SittingDay, sitting: Sitting, now: datetime) -> LaterSitting:
+def _later(day: SittingDay, sitting: Sitting) -> LaterSitting:
     job, bench = sitting.bench_job, day.bench_day.bench
     expected_at = job.expected_at or job.starts_at
     plan, newest = SittingPlan.from_json(job.plan), _newest(sitting)
@@ -97,7 +97,7 @@ def _later(day: SittingDay, sitting: Sitting, now: datetime) -> LaterSitting:
     current = newest is not None and told_time(occasion=newest.occasion) == later_occasion(
         expected_at=expected_at
     )
-    late = LaterSitting(
+    return LaterSitting(
         sitting=sitting,
         promised_at=day.local(job.starts_at),
         expected_at=day.local(expected_at),
@@ -106,20 +106,35 @@ def _later(day: SittingDay, sitting: Sitting, now: datetime) -> LaterSitting:
         leaves_at=day.local(leaves_at) if leaves_at > job.day.closes_at else None,
         racked_at=day.local(racked_at) if racked_at > job.day.racks_empty_by else None,
     )
-    return _with_offers(late, now) if late.beyond or late.minutes > bench.wait_limit else late
 
 
-def _with_offers(late: LaterSitting, now: datetime) -> LaterSitting:
-    """The nearest free starts: today after the new time, and on the next days."""
-    sizes = [slot.size for slot in late.sitting.bench_job.slots.all()]
+def _with_offers(late: list[LaterSitting], day: SittingDay, now: datetime) -> list[LaterSitting]:
+    """Each with the nearest free starts where it waits long or goes beyond the hours; looked up once for each order."""
     days = calendar.open_days(now=now)[:DAYS_OFFERED]
-    found = calendar.openings(days=days, sizes=sizes, now=late.expected_at)
-    offers = tuple(
-        calendar.DayOpenings(day=each.day, starts=each.starts[:NEAREST], light=each.light)
-        for each in found
-        if each.starts
-    )
-    return replace(late, offers=offers)
+    known: dict[tuple[int, ...], list[calendar.DayOpenings]] = {}
+    found = []
+    for each in late:
+        if each.beyond or each.minutes > day.bench_day.bench.wait_limit:
+            sizes = [slot.size for slot in each.sitting.bench_job.slots.all()]
+            order = tuple(size.pk for size in sizes)
+            if order not in known:
+                known[order] = calendar.openings(days=days, sizes=sizes, now=now)
+            found.append(replace(each, offers=_after(each.expected_at, known[order])))
+        else:
+            found.append(each)
+    return found
+
+
+def _after(
+    expected_at: datetime, openings: Iterable[calendar.DayOpenings]
+) -> tuple[calendar.DayOpenings, ...]:
+    """The first starts of each day that come after the new time."""
+    found = []
+    for each in openings:
+        starts = [start for start in each.starts if start > expected_at][:NEAREST]
+        if starts:
+            found.append(replace(each, starts=starts))
+    return tuple(found)
 
 
 def _newest(sitting: Sitting) -> Notice | None:
