@@ -70,8 +70,12 @@ def spoil(
     operator: User | None,
     now: datetime,
     press: UUID | None = None,
+    told_at: datetime | None = None,
 ) -> Plate:
-    """Give a plate up and keep the reason; room to make it again is kept on its day where there is any."""
+    """Give a plate up and keep the reason; room to make it again is kept on its day where there is any.
+
+    `told_at`: when it became known here, if that was later than the press; no room is kept before it.
+    """
     # The day first, as everywhere: a place may be sold on it at this moment.
     job, _ = bench.locked_job(job_id=Plate.objects.select_related("slot").get(pk=plate_id).slot.job_id)
     plate = locked(plate_id=plate_id)
@@ -86,7 +90,7 @@ def spoil(
         plate=plate,
         event=PlateEvent(stage=Stage.SPOILT, at=now, operator=operator, note=note, press=press),
     )
-    retakes.plan(plate=plate, day=job.day, now=now)
+    retakes.plan(plate=plate, day=job.day, now=told_at or now)
     return plate
 
 

@@ -54,17 +54,23 @@ def take(*, day_id: int, asked: TentPress, operator: User | None, now: datetime)
     plate = _meant(slot, asked)
     if asked.kind == "stage" and plate.stage == asked.stage:
         return  # another telephone was quicker
-    _move(plate, asked, operator, _bounded(asked.at, plate, now))
+    _move(plate, asked, operator, _bounded(asked.at, plate, now), now)
 
 
-def _move(plate: Plate, asked: TentPress, operator: User | None, at: datetime) -> None:
+def _move(plate: Plate, asked: TentPress, operator: User | None, at: datetime, now: datetime) -> None:
     if asked.kind == "stage":
         ledger.record_stage(
             plate_id=plate.pk, stage=asked.stage, operator=operator, now=at, press=asked.press
         )
     elif asked.kind == "spoil":
         ledger.spoil(
-            plate_id=plate.pk, reason=asked.reason, note="", operator=operator, now=at, press=asked.press
+            plate_id=plate.pk,
+            reason=asked.reason,
+            note="",
+            operator=operator,
+            now=at,
+            press=asked.press,
+            told_at=now,
         )
     elif plate.spoilt_reason == SpoiltReason.MISTAKE:
         raise PressRefused(f"The pour of plate {plate.number} has been taken back already.")

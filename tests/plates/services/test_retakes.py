@@ -56,6 +56,16 @@ def test_a_spoilt_plate_gets_the_earliest_room_beside_all_promises(day):
     assert problems(day) == ()
 
 
+def test_no_room_is_kept_before_the_spoilt_plate_became_known(day):
+    """A telephone without network tells of it twenty minutes later."""
+    plate = ledger.pour(slot_id=sold(day).slots.get().pk, operator=None, now=TEN + 4 * MINUTE)
+    told_at = SPOILT_AT + 20 * MINUTE
+
+    ledger.spoil(plate_id=plate.pk, reason="fogged", note="", operator=None, now=SPOILT_AT, told_at=told_at)
+
+    assert BenchJob.objects.get(retake_of=plate).starts_at > told_at
+
+
 def test_room_kept_for_a_retake_is_not_sold(day):
     job = sold(day)
     before = set(offered(day))
