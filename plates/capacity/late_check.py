@@ -83,7 +83,7 @@ def _chain(who: str, bench: Bench, made: Made, steps: dict[str, Occupation], now
 
 
 def _window(who: str, bench: Bench, made: Made, steps: dict[str, Occupation], *, lost: bool) -> Iterator[str]:
-    if made.developed is not None or lost:
+    if made.developed is not None or lost or "develop" not in steps:
         return
     out = made.out if made.out is not None else steps["sensitise"].end
     if steps["develop"].end > out + bench.timings.wet_window:
