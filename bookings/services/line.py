@@ -51,18 +51,8 @@ def join(
     if not at_desk:
         _refuse_rush(day, now)
     job = _queue_up(day, size, now)
-    last = LinePlace.objects.filter(day=day).aggregate(last=Max("number"))["last"] or 0
-    return LinePlace.objects.create(
-        day=day,
-        number=last + 1,
-        key=key,
-        name=name,
-        agreed=CALLING,
-        at_desk=at_desk,
-        size=size,
-        bench_job=job,
-        joined_at=now,
-    )
+    facts = {"day": day, "key": key, "name": name, "size": size, "at_desk": at_desk, "joined_at": now}
+    return LinePlace.objects.create(number=_next_number(day), agreed=CALLING, bench_job=job, **facts)
 
 
 @transaction.atomic
@@ -168,6 +158,11 @@ def _refuse_rush(day: SittingDay, now: datetime) -> None:
         raise LineRefused(
             "Many people are joining just now. Wait a minute and try again, or ask at the desk."
         )
+
+
+def _next_number(day: SittingDay) -> int:
+    last: int | None = LinePlace.objects.filter(day=day).aggregate(last=Max("number"))["last"]
+    return (last or 0) + 1
 
 
 def _standing(day: SittingDay) -> Sequence[int]:
