@@ -127,6 +127,7 @@ def move(*, job_id: int, day_id: int, starts_at: datetime, now: datetime) -> Ben
     old_day, day = job.day, days[day_id]
     start = _start_minute(day, starts_at, now)
     job.day, job.starts_at, job.held_until = day, starts_at, min(job.held_until, starts_at)
+    job.expected_at = None  # worked out for the old time
     asked = capacity.Sitting(start, job.as_sitting().plates)
     job.plan = {}
     placing.place(day=day, job=job, asked=asked, now=now)

@@ -180,3 +180,12 @@ def test_the_day_is_read_with_the_same_few_queries_for_any_number_of_plates(
 
     with django_assert_max_num_queries(5):
         day_work(day=day, now=TEN + 200 * MINUTE)
+
+
+def test_a_job_that_is_moved_forgets_the_time_it_was_expected_at(day):
+    job = sold(day, 30)
+    BenchJob.objects.filter(pk=job.pk).update(expected_at=TEN + 60 * MINUTE)
+
+    bench.move(job_id=job.pk, day_id=day.pk, starts_at=TEN + 120 * MINUTE, now=TEN)
+
+    assert expected(job) is None
