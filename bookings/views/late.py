@@ -45,9 +45,7 @@ def again(request: HttpRequest, day_id: int) -> HttpResponse:
 @require_POST
 def tell(request: HttpRequest, sitting_id: int) -> HttpResponse:
     sitting = get_object_or_404(Sitting, pk=sitting_id)
-    return _attempt(
-        request, sitting.day_id, partial(service.tell, sitting_id=sitting_id, now=timezone.now())
-    )
+    return _attempt(request, sitting.day_id, partial(service.tell, sitting_id=sitting_id, now=timezone.now()))
 
 
 @photographer
