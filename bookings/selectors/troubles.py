@@ -2,6 +2,8 @@
 
 from dataclasses import dataclass
 
+from django.db.models import Exists, OuterRef, Prefetch, Q
+
 from bookings.models import Notice, Order
 
 
@@ -17,6 +19,13 @@ class Troubles:
 
 
 def open_troubles() -> Troubles:
-    unsent = Notice.objects.filter(given_up_at__isnull=False, sent_at__isnull=True).select_related("order")
-    waiting = Order.objects.filter(needs_new_time=True, cancelled_at__isnull=True)
-    return Troubles(unsent=list(unsent), without_a_place=list(waiting))
+    """One query where there is no trouble, two where there is."""
+    letters = Notice.objects.filter(given_up_at__isnull=False, sent_at__isnull=True)
+    without_a_place = Q(needs_new_time=True, cancelled_at__isnull=True)
+    unsent = Exists(letters.filter(order=OuterRef("pk")))
+    found = Order.objects.filter(without_a_place | unsent).order_by("pk")
+    orders = list(found.prefetch_related(Prefetch("notices", letters, to_attr="unsent_letters")))
+    return Troubles(
+        unsent=[letter for order in orders for letter in order.unsent_letters],
+        without_a_place=[order for order in orders if order.needs_new_time and order.cancelled_at is None],
+    )
