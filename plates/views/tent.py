@@ -1,6 +1,8 @@
 """The dark tent: one plate at a time, in red on black. Numbers only, so that a telephone may keep a copy of it."""
 
 import json
+from contextlib import suppress
+from datetime import datetime
 from pathlib import Path
 from typing import cast
 from uuid import uuid4
@@ -15,10 +17,11 @@ from django.urls import reverse
 from django.utils import timezone
 from django.views.decorators.http import require_POST, require_safe
 
-from plates.errors import PlatesError
+from plates.errors import PlatesError, TimesUnknown
 from plates.models import BenchDay
 from plates.selectors import tent as selector
 from plates.selectors.tent_plates import LAST, STEPS, tent_plates
+from plates.services import late
 from plates.services import tent as service
 from plates.tent import clocks
 from plates.views.access import photographer
@@ -120,7 +123,15 @@ def _entered(request: HttpRequest, day: BenchDay, form: TentPressForm) -> str:
         service.take(day_id=day.pk, asked=asked, operator=cast(User, request.user), now=now)
     except PlatesError as refused:
         return str(refused)
+    if asked.kind == "spoil" and day.opens_at <= now < day.racks_empty_by:
+        _expect_anew(day, now)
     return ""
+
+
+def _expect_anew(day: BenchDay, now: datetime) -> None:
+    """A plate to be made again makes others later. Where that is not known, the page of new times says so."""
+    with suppress(TimesUnknown):
+        late.expect_anew(day_id=day.pk, now=now)
 
 
 def _stay(form: TentPressForm) -> str:

@@ -9,12 +9,16 @@ from django.contrib.auth.models import User
 from django.test import Client
 from django.urls import reverse
 
-from plates.models import Plate, PlateEvent, PlateSlot
+from bookings.models import SittingDay
+from plates.models import BenchJob, Plate, PlateEvent, PlateSlot
 from plates.services import ledger
 from tests import builders
 from tests.builders import NOW
 
 pytestmark = pytest.mark.django_db
+
+# Fixed, so that every worker of a test run calls its tests by the same names.
+KEY = "6f0e4a52-3f0c-4f43-9a55-0d1f8f1e7a10"
 
 
 @pytest.fixture
@@ -105,9 +109,9 @@ def test_what_belongs_into_the_light_is_not_pressed_in_the_tent(photographer, sl
         '{"kind": "stage"}',
         "[" * 1999,
         '"' + "x" * 3000 + '"',
-        json.dumps({"press": str(uuid4()), "kind": "spoil", "slot": 1, "reason": "mistake"}),
-        json.dumps({"press": str(uuid4()), "kind": "spoil", "slot": 1}),
-        json.dumps({"press": str(uuid4()), "kind": "pour", "slot": 10**40, "at": [1]}),
+        json.dumps({"press": KEY, "kind": "spoil", "slot": 1, "reason": "mistake"}),
+        json.dumps({"press": KEY, "kind": "spoil", "slot": 1}),
+        json.dumps({"press": KEY, "kind": "pour", "slot": 10**40, "at": [1]}),
         json.dumps({"press": [1], "kind": {"a": 1}, "slot": "x\u0000", "at": 5}),
     ],
 )
@@ -252,3 +256,22 @@ def test_from_the_coin_test_a_link_leads_back(photographer, asked, links):
     shown = photographer.get(reverse("plates:tent_light"), {"day": asked}).content.decode()
 
     assert shown.count(f'href="{reverse("plates:tent", args=[7])}"') == links
+
+
+def test_a_plate_spoilt_in_the_tent_works_the_times_of_the_others_out_again(photographer, slot, clock):
+    late = slot.job.starts_at + timedelta(minutes=25)
+    later = builders.a_paid_order(SittingDay.objects.get(), at=slot.job.starts_at + timedelta(minutes=30))
+    clock.move_to(late)
+    photographer.force_login(User.objects.get())
+    sent(photographer, slot, kind="pour", at=late.isoformat())
+
+    sent(
+        photographer,
+        slot,
+        kind="spoil",
+        plate=Plate.objects.get().number,
+        reason="fogged",
+        at=late.isoformat(),
+    )
+
+    assert BenchJob.objects.get(pk=later.sitting.bench_job_id).expected_at > later.sitting.bench_job.starts_at
