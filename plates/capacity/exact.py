@@ -20,6 +20,9 @@ from plates.capacity.verify_sitting import sitting_faults
 SECONDS = 2.0
 MOST_EXACT_PLATES = 600
 WORK_A_PLATE = 0.001
+# Of 26 questions on busy mixed days that took 0.1 seconds of work or more, two seconds decided all when 0.1 of
+# them were searched in our order, and 23 when all were.
+IN_ORDER = 0.1
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,9 +80,17 @@ def lay_out(
 
 
 def solved(
-    bench: Bench, day: Day, wanted: Sequence[Wanted], seconds: float, *, sitters_first: bool = False
+    bench: Bench,
+    day: Day,
+    wanted: Sequence[Wanted],
+    seconds: float,
+    *,
+    sitters_first: bool = False,
+    in_order: float | None = IN_ORDER,
 ) -> Exact:
     """Plans for what is wanted as the solver gives them, not yet verified.
+
+    in_order: the seconds in which the order of search is ours, None for all (Board.solve).
 
     sitters_first: settle the sitters in the order given, then end the baths, then all else, each as early as it
     goes. It finds a day filled to the last place sooner, and promised starts later, than the lowest minute first.
@@ -93,7 +104,7 @@ def solved(
     if sitters_first:
         board.search_first([each.settle for each in placed], in_turn=True)
         board.search_first([plate.tank_out for each in placed for plate in each.plates])
-    outcome = board.solve(seconds)
+    outcome = board.solve(seconds, in_order=in_order)
     work = board.work + WORK_A_PLATE * plates
     if outcome == "found":
         return Exact(tuple(each.plan() for each in placed), work=work)

@@ -22,13 +22,13 @@ class Board:
     def __init__(self) -> None:
         self._model = cp_model.CpModel()
         self._held: dict[str, list[tuple[Any, int]]] = {}
+        self.work = 0.0  # What the last `solve` took, in the solver's own seconds.
         self._minutes: list[Minute] = []
         self._search_set = False
         self.proven = False
         self._solver = cp_model.CpSolver()
         self._solver.parameters.num_workers = 1
         self._solver.parameters.random_seed = FIXED_SEED
-        self._solver.parameters.search_branching = cp_model.FIXED_SEARCH
         # Every rule here is a lag or a limit: relaxing them to linear ones costs time and prunes nothing.
         self._solver.parameters.linearization_level = 0
 
@@ -100,20 +100,32 @@ class Board:
         which = cp_model.CHOOSE_FIRST if in_turn else cp_model.CHOOSE_LOWEST_MIN
         self._model.add_decision_strategy(list(minutes), which, cp_model.SELECT_MIN_VALUE)
 
-    def solve(self, seconds: float) -> Outcome:
+    def solve(self, seconds: float, *, in_order: float | None = None) -> Outcome:
         """One search with a fixed seed on one core, setting first what can come first, as early as it goes.
 
         On random days this decided the hard ones several times faster than the solver's own order did, and the
-        days came out as open to further insertion as with an objective (DEVELOPERS.md, decisions).
+        days came out as open to further insertion as with an objective (DEVELOPERS.md, decisions). A few days it
+        hardly ever decides, and the solver's own order does: only the first `in_order` seconds (None: all) go to the
+        one, and the rest, where it is needed, to the other.
         `seconds` are the solver's own count of work, so that the answer does not depend on how busy the machine
         is; WALL_FACTOR times as many seconds by the clock are a limit on top, for a machine that is far slower.
         """
         if not self._search_set:
             self.search_first(self._minutes)
             self._search_set = True
+        self.work = 0.0
+        first = seconds if in_order is None else min(in_order, seconds)
+        outcome = self._search(cp_model.FIXED_SEARCH, first)
+        if outcome == "unknown" and seconds > first:
+            outcome = self._search(cp_model.AUTOMATIC_SEARCH, seconds - first)
+        return outcome
+
+    def _search(self, branching: Any, seconds: float) -> Outcome:
+        self._solver.parameters.search_branching = branching
         self._solver.parameters.max_deterministic_time = seconds
         self._solver.parameters.max_time_in_seconds = WALL_FACTOR * seconds
         status = self._solver.solve(self._model)
+        self.work += float(self._solver.response_proto.deterministic_time)
         self.proven = status in (cp_model.OPTIMAL, cp_model.INFEASIBLE)
         if status in (cp_model.OPTIMAL, cp_model.FEASIBLE):
             return "found"
@@ -129,11 +141,6 @@ class Board:
         if outcome == "found":
             self._model.add(sum(amounts) <= sum(self.value(each) for each in amounts))
         return outcome
-
-    @property
-    def work(self) -> float:
-        """What the last `solve` took, in the solver's own seconds."""
-        return float(self._solver.response_proto.deterministic_time)
 
     def value(self, minute: Minute) -> int:
         """The minute found by the last `solve`, when it found one."""

@@ -71,11 +71,14 @@ class _Search:
         """
         wanted = [Wanted(self.plates, self.day.opens, self.day.closes)] * number
         sitters_first = len(self.plates) == self.bench.operators == 1
-        found = solved(self.bench, self.day, wanted, seconds / 2, sitters_first=sitters_first)
+        found = self._solved(wanted, seconds / 2, sitters_first)
         if not found.unknown:
             return found
-        other = solved(self.bench, self.day, wanted, seconds / 2, sitters_first=not sitters_first)
+        other = self._solved(wanted, seconds / 2, not sitters_first)
         return replace(other, work=found.work + other.work)
+
+    def _solved(self, wanted: Sequence[Wanted], seconds: float, sitters_first: bool) -> Exact:
+        return solved(self.bench, self.day, wanted, seconds, sitters_first=sitters_first, in_order=None)
 
     def _sound(self, booked: Sequence[Booked]) -> bool:
         return not problems(self.bench, self.day, booked)

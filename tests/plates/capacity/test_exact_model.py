@@ -19,7 +19,7 @@ FT06 = [
 ]
 
 
-def shop(until):
+def shop_board(until):
     board = Board()
     for job in FT06:
         before = None
@@ -31,7 +31,11 @@ def shop(until):
             before = begin, minutes
     for machine in range(6):
         board.limit(f"machine {machine}", 1)
-    return board.solve(10)
+    return board
+
+
+def shop(until):
+    return shop_board(until).solve(10)
 
 
 def test_the_published_shop_is_done_in_55_minutes_and_not_in_54():
@@ -68,7 +72,7 @@ def tried(steps, lags, places):
     return False
 
 
-def solved(steps, lags, places):
+def solved(steps, lags, places, in_order=None):
     board = Board()
     begins = [board.minute(0, LAST) for _ in steps]
     for begin, (minutes, amount) in zip(begins, steps, strict=True):
@@ -76,7 +80,7 @@ def solved(steps, lags, places):
     for first, second, least, most in lags:
         board.lag(begins[first], begins[second], least, most)
     board.limit("bench", places)
-    return board.solve(5) == "found"
+    return board.solve(5, in_order=in_order) == "found"
 
 
 def test_lags_and_limits_agree_with_trying_every_start():
@@ -85,6 +89,20 @@ def test_lags_and_limits_agree_with_trying_every_start():
 
     assert found == [tried(*case) for case in cases]
     assert 10 < sum(found) < 50, "the cases must show both answers"
+
+
+@pytest.mark.parametrize("in_order", [0, 0.001])
+def test_the_order_of_search_changes_no_answer(in_order):
+    cases = [little_case(seed) for seed in range(30)]
+
+    assert [solved(*case, in_order) for case in cases] == [solved(*case) for case in cases]
+
+
+def test_what_the_first_order_cannot_decide_in_its_time_the_second_decides():
+    first_alone, both = shop_board(54), shop_board(54)
+
+    assert first_alone.solve(1e-6) == "unknown"
+    assert both.solve(10, in_order=1e-6) == "impossible"
 
 
 def test_an_empty_window_has_no_solution():
