@@ -259,7 +259,7 @@ def test_from_the_coin_test_a_link_leads_back(photographer, asked, links):
 
 
 def test_a_plate_spoilt_in_the_tent_works_the_times_of_the_others_out_again(photographer, slot, clock):
-    late = slot.job.starts_at + timedelta(minutes=25)
+    late = slot.job.starts_at + timedelta(minutes=50)
     later = builders.a_paid_order(SittingDay.objects.get(), at=slot.job.starts_at + timedelta(minutes=30))
     clock.move_to(late)
     photographer.force_login(User.objects.get())
