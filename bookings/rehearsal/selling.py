@@ -9,13 +9,12 @@ from uuid import UUID, uuid5
 
 from bookings import invented
 from bookings.models import ConsentPurpose, Extra, Method, Order, SittingDay
-from bookings.selectors import calendar
 from bookings.selectors.orders import account
 from bookings.services import booking, payments
 from bookings.services.booking import Wish
 from plates.errors import BenchFull
 from plates.models import PlateSize
-from plates.services import starts
+from plates.selectors.bench import first_start
 
 NAMESPACE = UUID("0a3c5be5-2d0c-49d7-8f4a-2b8c64f1e9d3")
 FIRST_NAMES = ("Ottilie", "Bartolo", "Wren", "Ismay", "Caspian", "Delphine", "Ambrose", "Tamsin")
@@ -40,22 +39,16 @@ class Sold:
 def sell_out(day: SittingDay, now: datetime) -> Sold:
     """Take the first time that each client in turn can have, until not even one small plate fits."""
     orders: list[Order] = []
-    people, waiting = _people(), deque(WISHES)
+    people, waiting = _people(), deque((names, day.bench_day.opens_at) for names in WISHES)
     while waiting:
-        names = waiting.popleft()
+        names, not_before = waiting.popleft()
         sizes = [PlateSize.objects.get(name=name) for name in names]
-        if free := _starts(day, sizes, now):
-            orders.append(_book(day, free[0], sizes, next(people), now))
-            # Whoever was refused is not asked again: the day only gets fuller.
-            waiting.append(names)
+        starts_at = first_start(day=day.bench_day, sizes=sizes, not_before=not_before, now=now)
+        if starts_at is not None:
+            orders.append(_book(day, starts_at, sizes, next(people), now))
+            # The day only gets fuller: what was refused to such a wish is not asked for again.
+            waiting.append((names, starts_at))
     return Sold(orders=orders, refusal=_refusal(day, now))
-
-
-def _starts(day: SittingDay, sizes: list[PlateSize], now: datetime) -> list[datetime]:
-    """What a page would offer once the drain has worked the day out; nobody waits for it here."""
-    starts.work_out_order(day=day.bench_day, sizes=sizes, now=now)
-    fresh = SittingDay.objects.select_related("venue", "bench_day__bench__largest_size").get(pk=day.pk)
-    return calendar.openings(days=[fresh], sizes=sizes, now=now)[0].starts
 
 
 def _book(day: SittingDay, starts_at: datetime, sizes: list[PlateSize], name: str, now: datetime) -> Order:

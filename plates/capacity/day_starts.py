@@ -38,6 +38,15 @@ def day_starts(
     return DayStarts({start: deciding.verdict(Sitting(start, plates)) for start in case.grid()})
 
 
+def first_open(
+    case: Case, plates: tuple[Size, ...], chances: Chances, *, not_before: int, seconds: float
+) -> int | None:
+    """The first start of the grid, from `not_before` on, that is open; what is not decided counts as not open."""
+    deciding = _Deciding(case, chances, seconds, seconds * len(case.grid()))
+    starts = (start for start in case.grid() if start >= not_before)
+    return next((start for start in starts if deciding.verdict(Sitting(start, plates)) == "open"), None)
+
+
 def nearest_open(case: Case, asked: Sitting, starts: Sequence[int], chances: Chances) -> tuple[int, ...]:
     """Of the starts thought to be free, the nearest that gaps hold in time for everybody, in the order of the day."""
     deciding = _Deciding(case, chances, 0.0, 0.0)

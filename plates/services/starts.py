@@ -1,15 +1,15 @@
 """Working out beforehand at which times the usual orders can begin, so that pages read it and need not think."""
 
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from datetime import datetime
 from time import monotonic
 
 from plates import capacity
 from plates.capacity.case import Case
-from plates.models import BenchDay, BenchJob, DayStarts, PlateSize
+from plates.models import BenchDay, BenchJob, DayStarts
 from plates.selectors.bench import promised_jobs
-from plates.selectors.foresight import order_key, standing, usual_orders
+from plates.selectors.foresight import standing, usual_orders
 
 # What is left over is taken up at the next round; letters do not wait for it longer than this.
 SECONDS_A_ROUND = 2.0
@@ -30,13 +30,6 @@ def work_out(*, now: datetime, seconds: float = SECONDS_A_ROUND) -> int:
         if monotonic() >= until:
             break
     return done
-
-
-def work_out_order(*, day: BenchDay, sizes: Sequence[PlateSize], now: datetime) -> None:
-    """Work out the starts of one order on one day at once, whether it is a usual one or not."""
-    plates = tuple(size.as_capacity() for size in sizes)
-    day = BenchDay.objects.select_related("bench__largest_size").get(pk=day.pk)
-    _work_out_order(day, order_key(day.bench.as_capacity(), plates), plates, now)
 
 
 def _out_of_date(now: datetime) -> Iterator[tuple[BenchDay, str, tuple[capacity.Size, ...]]]:

@@ -36,6 +36,7 @@ BINDINGS: dict[str, str] = {
     "opening": "opening time",
     "size": "the size of the tank",
     "waiting": "the wait that somebody would have",
+    "undecided": "what could not be worked out in time",
 }
 
 

@@ -8,6 +8,7 @@ from pathlib import Path
 import icalendar
 import pikepdf
 import pytest
+from django.db import transaction
 
 from bookings.rehearsal import play
 from bookings.rehearsal.summary import differences, summary
@@ -88,9 +89,18 @@ def test_a_folder_that_cannot_be_made_is_refused_with_a_sentence(tmp_path):
     assert "cannot be used as a folder" in done.stderr
 
 
+@pytest.fixture(scope="module")
+def day_played(django_db_setup, django_db_blocker):
+    """One rehearsal for all tests of this module, in a transaction that is undone after the last of them."""
+    with django_db_blocker.unblock(), transaction.atomic():
+        yield play(when_ready=lambda order, now: None)
+        transaction.set_rollback(True)
+
+
 @pytest.fixture
-def played(db):
-    return play(when_ready=lambda order, now: None)
+def played(day_played, db):
+    """The rehearsal; what a test changes is undone after it."""
+    return day_played
 
 
 def test_the_day_comes_out_even(played):

@@ -55,5 +55,11 @@ def test_after_the_wash_nothing_is_planned_to_the_minute(stage):
 def test_the_most_pressing_step_comes_first():
     works = [Work(1, PLAN), Work(2, PLAN, "washing", 0.0), Work(3, PLAN, "poured", PLAN.pour - 30)]
 
-    # Out of the bath seven minutes after minute 42, out of the wash after sixty, poured at 72.
-    assert [(each.key, each.due) for each in next_steps(TIMINGS, works)] == [(3, 49), (2, 60), (1, 72)]
+    # Out of the bath as long after the pour as planned, out of the wash after the least of sixty minutes.
+    out = PLAN.pour - 30 + (PLAN.tank_out - PLAN.pour)
+    assert out < 60 < PLAN.pour
+    assert [(each.key, each.due) for each in next_steps(TIMINGS, works)] == [
+        (3, out),
+        (2, 60),
+        (1, PLAN.pour),
+    ]

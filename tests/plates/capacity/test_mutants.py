@@ -29,7 +29,7 @@ def planned(seed, bench):
     return bench, booked
 
 
-DAYS = [planned(seed, BENCHES[seed % 3]) for seed in range(6)]
+DAYS = [planned(seed, BENCHES[seed % 3]) for seed in range(1, 7)]
 
 
 def test_the_days_are_sound_and_full_enough():
