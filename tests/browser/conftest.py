@@ -5,7 +5,7 @@ import os
 import pytest
 import time_machine
 from django.test import Client, override_settings
-from playwright.sync_api import sync_playwright
+from playwright.sync_api import expect, sync_playwright
 from pytest_django.live_server_helper import LiveServer
 
 from tests import builders, machines
@@ -23,6 +23,9 @@ ARGUMENTS = [
     "--disable-component-update",
     "--disable-sync",
 ]
+
+# Screens ask every few seconds, and a machine that runs all tests at once may miss one of their turns.
+expect.set_options(timeout=15_000)
 
 
 @pytest.fixture(scope="package")
