@@ -189,8 +189,8 @@ def _invoice_line(line: InvoiceLine, currency: str, locale: str) -> dict[str, ob
 
 def _ready_at(order: Order) -> dict[int, datetime]:
     """When each plate of an order became ready, by the plate's id; a plate that is not is left out."""
-    made = PlateEvent.objects.filter(plate__slot__job=order.sitting.bench_job_id, stage=Stage.READY)
-    events = made.filter(undoes__isnull=True, undone_by__isnull=True)
+    standing = PlateEvent.objects.standing()
+    events = standing.filter(plate__slot__job=order.sitting.bench_job_id, stage=Stage.READY)
     return dict(events.values("plate_id").annotate(since=Max("at")).values_list("plate_id", "since"))
 
 

@@ -81,6 +81,12 @@ class Plate(models.Model):
         return f"plate {self.number}"
 
 
+class PlateEventQuerySet(models.QuerySet["PlateEvent"]):
+    def standing(self) -> "PlateEventQuerySet":
+        """What holds of what happened: presses taken back, and their taking back, left out."""
+        return self.filter(undoes__isnull=True, undone_by__isnull=True)
+
+
 class PlateEvent(models.Model):
     """Something that happened to a plate: never changed, only added to.
 
@@ -99,6 +105,8 @@ class PlateEvent(models.Model):
     undoes = models.OneToOneField("self", null=True, on_delete=models.PROTECT, related_name="undone_by")
     turn = models.PositiveSmallIntegerField(default=0)
     press = models.UUIDField(null=True, unique=True)
+
+    objects = PlateEventQuerySet.as_manager()
 
     class Meta:
         ordering = ["id"]

@@ -5,11 +5,10 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 from itertools import zip_longest
 
-from django.db.models import Prefetch
-
 from plates.capacity.late import Made, Work, soonest
-from plates.models import BenchDay, BenchJob, Plate, PlateEvent, PlateSlot, SpoiltReason, Stage
+from plates.models import BenchDay, BenchJob, Plate, PlateSlot, Stage
 from plates.selectors.bench import promised_jobs
+from plates.selectors.ledger import events_that_hold, plates_made
 
 # The press that tells the engine of each step; the wash begins when fixing ends.
 TOLD_BY = {
@@ -37,7 +36,9 @@ def day_work(*, day: BenchDay, now: datetime, absent: Collection[int] = ()) -> l
     `absent`: jobs whose sitter did not come; they take no more work unless a plate was poured all the same.
     """
     jobs = promised_jobs(day=day, now=now)
-    chains = _chains([job for job in jobs if job.retake_of is None])
+    chains = plates_made(
+        slot_ids=[slot.pk for job in jobs if job.retake_of is None for slot in job.slots.all()]
+    )
     retakes = {job.retake_of_id: job for job in jobs if job.retake_of is not None}
     found = [_of_job(day, job, chains) for job in jobs if job.retake_of is None]
     found += _retakes(day, list(chains.values()), retakes, now)
@@ -48,28 +49,13 @@ def day_work(*, day: BenchDay, now: datetime, absent: Collection[int] = ()) -> l
 def dried(*, day: BenchDay, now: datetime) -> list[Plate]:
     """The plates that are out of the bath, not developed, and can no longer be within their wet window."""
     bench = day.bench
-    plates = Plate.objects.filter(slot__job__day=day, stage__in=WET).prefetch_related(_standing())
+    plates = Plate.objects.filter(slot__job__day=day, stage__in=WET).prefetch_related(events_that_hold())
     late = []
     for plate in plates.order_by("number"):
         out = next((event.at for event in plate.events.all() if event.stage == Stage.SENSITISED), None)
         if out is not None and now > out + timedelta(minutes=bench.wet_window):
             late.append(plate)
     return late
-
-
-def _standing() -> "Prefetch[str]":
-    kept = PlateEvent.objects.filter(undoes__isnull=True, undone_by__isnull=True).order_by("id")
-    return Prefetch("events", kept)
-
-
-def _chains(jobs: Sequence[BenchJob]) -> dict[int, list[Plate]]:
-    """For each slot the plates poured for it, oldest first; those poured by mistake never were."""
-    slots = [slot for job in jobs for slot in job.slots.all()]
-    plates = Plate.objects.filter(slot__in=slots).exclude(spoilt_reason=SpoiltReason.MISTAKE)
-    chains: dict[int, list[Plate]] = {slot.pk: [] for slot in slots}
-    for plate in plates.select_related("size").prefetch_related(_standing()).order_by("number"):
-        chains[plate.slot_id].append(plate)
-    return chains
 
 
 def _of_job(day: BenchDay, job: BenchJob, chains: dict[int, list[Plate]]) -> JobWork:

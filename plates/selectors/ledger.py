@@ -6,7 +6,7 @@ from datetime import datetime, timedelta
 
 from django.db.models import Prefetch
 
-from plates.models import Bench, Plate, PlateEvent, PlateSlot, Stage
+from plates.models import Bench, Plate, PlateEvent, PlateSlot, SpoiltReason, Stage
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,9 +54,21 @@ def in_the_wash(*, bench: Bench) -> list[InWash]:
     ]
 
 
-def standing_events(*, plate: Plate) -> list[PlateEvent]:
-    """What holds of what happened to a plate, oldest first: presses taken back, and their taking back, left out."""
-    return list(plate.events.filter(undoes__isnull=True, undone_by__isnull=True).order_by("id"))
+def plates_made(*, slot_ids: Collection[int]) -> dict[int, list[Plate]]:
+    """The plates poured for each slot, oldest first, with size and the events that hold; two queries for any number.
+
+    Those poured by mistake never were. `plate.events.all()` gives the events, oldest first.
+    """
+    poured = Plate.objects.filter(slot_id__in=slot_ids).exclude(spoilt_reason=SpoiltReason.MISTAKE)
+    found: dict[int, list[Plate]] = {slot_id: [] for slot_id in slot_ids}
+    for plate in poured.select_related("size").prefetch_related(events_that_hold()).order_by("number"):
+        found[plate.slot_id].append(plate)
+    return found
+
+
+def events_that_hold() -> "Prefetch[str]":
+    """For plates to bring along only those of their events that hold."""
+    return Prefetch("events", PlateEvent.objects.standing())
 
 
 def history(*, plate: Plate) -> list[tuple[str, datetime, str, str]]:

@@ -5,10 +5,9 @@ from dataclasses import dataclass
 from datetime import datetime
 from uuid import UUID
 
-from django.db.models import Prefetch
-
-from plates.models import BenchDay, BenchJob, Plate, PlateEvent, SpoiltReason, Stage
+from plates.models import BenchDay, BenchJob, Plate, Stage
 from plates.selectors.bench import promised_jobs
+from plates.selectors.ledger import plates_made
 from plates.services.ledger import NEXT_STAGE
 from plates.templatetags.bench_words import PRESSES
 
@@ -82,7 +81,7 @@ def tent_plates(*, day: BenchDay, now: datetime) -> list[TentPlate]:
     """Every plate promised on `day`, earliest pour first; the same few queries for any number of plates."""
     jobs = promised_jobs(day=day, now=now)
     again = {job.retake_of.slot_id: job for job in jobs if job.retake_of is not None}
-    made = _made([slot.pk for job in jobs for slot in job.slots.all()])
+    made = plates_made(slot_ids=[slot.pk for job in jobs for slot in job.slots.all()])
     found = [plate for job in jobs for plate in _plates_of(job, made, again)]
     return sorted(found, key=lambda plate: (plate.planned, plate.slot))
 
@@ -90,16 +89,6 @@ def tent_plates(*, day: BenchDay, now: datetime) -> list[TentPlate]:
 def milliseconds(instant: datetime) -> int:
     """Since 1970, rounded down."""
     return int(instant.timestamp() * 1000)
-
-
-def _made(slots: list[int]) -> dict[int, list[Plate]]:
-    """The plates poured for each slot, oldest first, with the events that hold; presses taken at a wrong plate out."""
-    standing = PlateEvent.objects.filter(undoes__isnull=True, undone_by__isnull=True).order_by("id")
-    plates = Plate.objects.filter(slot_id__in=slots).exclude(spoilt_reason=SpoiltReason.MISTAKE)
-    found: dict[int, list[Plate]] = {slot: [] for slot in slots}
-    for plate in plates.order_by("number").prefetch_related(Prefetch("events", standing, to_attr="standing")):
-        found[plate.slot_id].append(plate)
-    return found
 
 
 def _plates_of(
@@ -112,7 +101,7 @@ def _plates_of(
         at = job.day.instant(planned.pour)
         if newest is not None and newest.stage == Stage.SPOILT and slot.pk in again:
             at = again[slot.pk].starts_at
-        events: list[PlateEvent] = getattr(newest, "standing", [])
+        events = list(newest.events.all()) if newest else []
         found.append(
             TentPlate(
                 slot=slot.pk,

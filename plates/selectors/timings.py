@@ -75,9 +75,10 @@ def planned_minutes(bench: Bench) -> dict[str, int]:
 def presses(*, bench: Bench) -> Iterator[Press]:
     """Every press on the newest plates of a bench, without a name: sizes, stages, seconds, whose hands."""
     newest = Plate.objects.filter(slot__job__day__bench=bench).order_by("-number")[:NEWEST_PLATES]
-    kept = PlateEvent.objects.filter(undoes__isnull=True, undone_by__isnull=True)
-    rows = kept.filter(plate__in=newest.values("pk")).values_list(
-        "plate_id", "plate__size__name", "stage", "at", "operator_id"
+    rows = (
+        PlateEvent.objects.standing()
+        .filter(plate__in=newest.values("pk"))
+        .values_list("plate_id", "plate__size__name", "stage", "at", "operator_id")
     )
     for plate, size, stage, at, operator in rows:
         yield Press(plate, size, stage, int(at.timestamp()), operator or 0)

@@ -8,7 +8,6 @@ from django.db import transaction
 
 from plates.errors import SlotTaken, TooLate
 from plates.models import BenchJob, Plate, PlateEvent, SpoiltReason, Stage
-from plates.selectors.ledger import standing_events
 from plates.services import bench, ledger, placing
 
 UNDO_FOR = timedelta(seconds=30)
@@ -25,7 +24,7 @@ def take_back(*, plate_id: int, operator: User | None, now: datetime, press: UUI
     plate = ledger.locked(plate_id=plate_id)
     if press is not None and PlateEvent.objects.filter(press=press).exists():
         return plate
-    *before, newest = standing_events(plate=plate)
+    *before, newest = PlateEvent.objects.standing().filter(plate=plate)
     if not newest.at <= now <= newest.at + UNDO_FOR:
         raise TooLate(f"A press can be taken back for {UNDO_FOR.seconds} seconds; that time is over.")
     if not before:
