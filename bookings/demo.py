@@ -55,14 +55,20 @@ def load(*, now: datetime) -> bool:
 
 
 def _open_days(now: datetime) -> list[SittingDay]:
-    """The next two days in the Plate Rooms and, a week on, one at the fair."""
+    """The next two days in the Plate Rooms and, a week on, one by daylight at the fair."""
     rooms, fair = Venue.objects.order_by("pk")
     dark_room, tent = Bench.objects.order_by("pk")
     today: date = now.astimezone(rooms.tz).date()
     return [
         open_day(venue=rooms, bench=dark_room, on=today + timedelta(days=1), hours=INDOORS),
         open_day(venue=rooms, bench=dark_room, on=today + timedelta(days=3), hours=INDOORS),
-        open_day(venue=fair, bench=tent, on=today + timedelta(days=8), hours=AT_THE_FAIR),
+        open_day(
+            venue=fair,
+            bench=tent,
+            on=today + timedelta(days=8),
+            hours=AT_THE_FAIR,
+            sun_height=LEAST_SUN,
+        ),
     ]
 
 

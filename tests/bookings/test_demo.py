@@ -9,7 +9,8 @@ from django.core.management import call_command
 from django.core.management.base import CommandError
 
 from bookings import demo
-from bookings.models import Order, SittingDay, Studio
+from bookings.models import Order, SittingDay, Studio, Venue
+from bookings.selectors import calendar
 from bookings.selectors.queue import day_queue
 from plates import capacity
 from plates.models import PlateSize
@@ -81,3 +82,10 @@ def test_one_drain_sends_what_is_due(practice, mailoutbox, capsys):
 
     assert f"{len(mailoutbox)} letters sent" in capsys.readouterr().out
     assert len(mailoutbox) == sum(sitter.pays for sitter in demo.SITTERS)
+
+
+def test_the_fair_works_by_daylight(practice):
+    [fair] = SittingDay.objects.filter(by_daylight=True)
+
+    assert (fair.venue, fair.sun_height) == (Venue.objects.order_by("pk").last(), 10)
+    assert calendar.light_in_words(fair).startswith("from ")
