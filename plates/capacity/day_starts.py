@@ -16,6 +16,8 @@ from plates.capacity.exact import replan
 from plates.capacity.risk_values import Chances
 from plates.capacity.timeline import SittingPlan, planned
 
+# Of the solver's own seconds, for one start, where a whole day is worked out for the site.
+WORK_A_START = 1.0
 Verdict = Literal["open", "full", "waiting", "undecided"]
 
 

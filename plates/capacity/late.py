@@ -49,10 +49,6 @@ class Made:
         """Whether anything is still to be done for it."""
         return not self.spoilt and self.lifted is None
 
-    @property
-    def fix_done(self) -> bool:
-        return self.spoilt or self.fixed is not None
-
 
 @dataclass(frozen=True, slots=True)
 class Work:

@@ -12,8 +12,6 @@ from plates.capacity.case import Case
 from plates.models import Bench, BenchDay, BenchJob, DayStarts, PlateSize, PlateSlot
 from plates.selectors.foresight import order_key, standing
 
-SECONDS_A_START = 1.0
-
 
 @dataclass(frozen=True, slots=True)
 class Offer:
@@ -60,13 +58,13 @@ def first_start(
 ) -> datetime | None:
     """The first start from `not_before` on that a sale would accept, worked out now; None where there is none."""
     # The solver takes a third of a second to load, so it is loaded only where it is asked.
-    from plates.capacity.day_starts import first_open
+    from plates.capacity.day_starts import WORK_A_START, first_open
 
     booked = tuple(job.as_booked(now) for job in promised_jobs(day=day, now=now))
     case = Case(day.bench.as_capacity(), day.as_capacity(), booked)
     plates = tuple(size.as_capacity() for size in sizes)
     found = first_open(
-        case, plates, day.bench.as_chances(), not_before=day.minute(not_before), seconds=SECONDS_A_START
+        case, plates, day.bench.as_chances(), not_before=day.minute(not_before), seconds=WORK_A_START
     )
     return None if found is None else day.instant(found)
 

@@ -23,11 +23,11 @@ def standing(day: BenchDay) -> str:
     return sha256(repr(facts).encode()).hexdigest()[:40]
 
 
-def usual_orders(bench: Bench) -> dict[str, tuple[capacity.Size, ...]]:
+def usual_orders(bench: Bench, offered: Sequence[PlateSize]) -> dict[str, tuple[capacity.Size, ...]]:
     """One to MOST_USUAL plates of each offered size, once for all sizes that the bench cannot tell apart."""
     can = bench.as_capacity()
     found: dict[str, tuple[capacity.Size, ...]] = {}
-    for size in PlateSize.objects.filter(offered=True):
+    for size in offered:
         for count in range(1, MOST_USUAL + 1):
             plates = (size.as_capacity(),) * count
             found.setdefault(order_key(can, plates), plates)

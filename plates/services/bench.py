@@ -7,7 +7,7 @@ from django.db import transaction
 
 from plates import capacity
 from plates.errors import BenchPromised, JobReleased, PlaceGone, StartPassed
-from plates.models import Bench, BenchDay, BenchJob, PlateSize, PlateSlot
+from plates.models import Bench, BenchDay, BenchJob, PlateSize
 from plates.services import placing
 
 
@@ -56,9 +56,7 @@ def reserve(
         start=_start_minute(day, starts_at, now), plates=tuple(size.as_capacity() for size in sizes)
     )
     placing.place(day=day, job=job, asked=asked, now=now)
-    PlateSlot.objects.bulk_create(
-        PlateSlot(job=job, position=position, size=size) for position, size in enumerate(sizes, start=1)
-    )
+    placing.add_slots(job=job, sizes=sizes)
     return job
 
 

@@ -15,7 +15,7 @@ from plates.capacity.case import Case
 from plates.capacity.reading import lowest
 from plates.capacity.refusing import Refusing
 from plates.errors import BenchFull
-from plates.models import BenchDay, BenchJob, PlateSize, PlateSlot
+from plates.models import BenchDay, BenchJob, PlateSize
 from plates.selectors.bench import promised_jobs
 from plates.services import placing
 from plates.services.bench import lock_day
@@ -71,9 +71,7 @@ def queue_up(
     job = BenchJob.objects.create(
         day=standing.day, starts_at=start, held_until=start, confirmed_at=now, plan=mine.plan.as_json()
     )
-    PlateSlot.objects.bulk_create(
-        PlateSlot(job=job, position=position, size=size) for position, size in enumerate(sizes, start=1)
-    )
+    placing.add_slots(job=job, sizes=sizes)
     placing.changed(day=standing.day)
     return job
 

@@ -7,7 +7,7 @@ from django.db.models import F
 
 from plates import capacity
 from plates.errors import BenchFull
-from plates.models import BenchDay, BenchJob, Foreseen
+from plates.models import BenchDay, BenchJob, Foreseen, PlateSize, PlateSlot
 from plates.selectors.bench import promised_jobs
 from plates.selectors.foresight import order_key
 
@@ -19,8 +19,7 @@ def place(*, day: BenchDay, job: BenchJob, asked: capacity.Sitting, now: datetim
 
     Its own plan is kept where it still holds, then a gap is looked for, then the day as it was foreseen.
     """
-    others = [other for other in promised_jobs(day=day, now=now) if other.pk != job.pk]
-    booked = [other.as_booked() for other in others]
+    others, booked = _beside(day, job, now)
     plans = _as_before(day, job, booked, asked) or _as_foreseen(day, job, others, booked, asked)
     if not plans:
         admission = capacity.admit(day.bench.as_capacity(), day.as_capacity(), booked, asked)
@@ -40,8 +39,7 @@ def place(*, day: BenchDay, job: BenchJob, asked: capacity.Sitting, now: datetim
 
 def keep(*, day: BenchDay, job: BenchJob, now: datetime) -> bool:
     """Whether the stored plan of a lapsed job still stands beside every other promise of the locked day."""
-    others = [other for other in promised_jobs(day=day, now=now) if other.pk != job.pk]
-    booked = [other.as_booked() for other in others]
+    _, booked = _beside(day, job, now)
     return bool(_as_before(day, job, booked, job.as_sitting()))
 
 
@@ -49,6 +47,19 @@ def changed(*, day: BenchDay) -> None:
     """Count a change of the locked day; what was foreseen for it before is worth nothing now."""
     BenchDay.objects.filter(pk=day.pk).update(version=F("version") + 1)
     Foreseen.objects.filter(day=day).delete()
+
+
+def add_slots(*, job: BenchJob, sizes: Sequence[PlateSize]) -> None:
+    """Write down the plates that a new job promises, in their order."""
+    PlateSlot.objects.bulk_create(
+        PlateSlot(job=job, position=position, size=size) for position, size in enumerate(sizes, start=1)
+    )
+
+
+def _beside(day: BenchDay, job: BenchJob, now: datetime) -> tuple[list[BenchJob], list[capacity.Booked]]:
+    """The other promises of the day, as rows and as the engine knows them."""
+    others = [other for other in promised_jobs(day=day, now=now) if other.pk != job.pk]
+    return others, [other.as_booked() for other in others]
 
 
 def _refuse_long_waits(

@@ -4,6 +4,7 @@ from dataclasses import replace
 from datetime import datetime
 
 from plates import capacity
+from plates.capacity.case import Case
 from plates.models import BenchDay, BenchJob, Plate, PlateSlot
 from plates.selectors.bench import promised_jobs
 from plates.services import placing
@@ -18,26 +19,30 @@ def plan(*, plate: Plate, day: BenchDay, now: datetime) -> BenchJob | None:
     if not day.opens_at <= now < day.closes_at:
         return None
     # A retake is promised to nobody on the clock, so it may begin at any minute.
-    bench, hours = day.bench.as_capacity(), replace(day.as_capacity(), start_every=1)
-    booked = [job.as_booked() for job in promised_jobs(day=day, now=now)]
-    plates = (plate.size.as_capacity(),)
-    free = capacity.openings(bench, hours, booked, plates, not_before=day.minute(now) + 1).starts
-    if not free:
-        return None
-    admission = capacity.admit(bench, hours, booked, capacity.Sitting(free[0], plates))
-    starts_at = day.instant(free[0])
+    hours = replace(day.as_capacity(), start_every=1)
+    booked = tuple(job.as_booked() for job in promised_jobs(day=day, now=now))
+    case, plates = Case(day.bench.as_capacity(), hours, booked), (plate.size.as_capacity(),)
+    for minute in range(day.minute(now) + 1, hours.closes):
+        if found := case.insert(capacity.Sitting(minute, plates)):
+            return _kept(plate, day, found, day.instant(minute), now)
+    return None
+
+
+def begin(*, slot: PlateSlot, now: datetime) -> None:
+    """Note that the retake for this place is being poured, so that no re-plan moves it any more."""
+    BenchJob.objects.filter(retake_of__slot=slot, begun_at__isnull=True).update(begun_at=now)
+
+
+def _kept(
+    plate: Plate, day: BenchDay, found: capacity.SittingPlan, starts_at: datetime, now: datetime
+) -> BenchJob:
     job = BenchJob.objects.create(
         day=day,
         starts_at=starts_at,
         held_until=starts_at,
         confirmed_at=now,
         retake_of=plate,
-        plan=admission.plans[-1].as_json(),
+        plan=found.as_json(),
     )
     placing.changed(day=day)
     return job
-
-
-def begin(*, slot: PlateSlot, now: datetime) -> None:
-    """Note that the retake for this place is being poured, so that no re-plan moves it any more."""
-    BenchJob.objects.filter(retake_of__slot=slot, begun_at__isnull=True).update(begun_at=now)

@@ -7,13 +7,12 @@ from time import monotonic
 
 from plates import capacity
 from plates.capacity.case import Case
-from plates.models import BenchDay, BenchJob, DayStarts
+from plates.models import BenchDay, BenchJob, DayStarts, PlateSize
 from plates.selectors.bench import promised_jobs
 from plates.selectors.foresight import standing, usual_orders
 
 # What is left over is taken up at the next round; letters do not wait for it longer than this.
 SECONDS_A_ROUND = 2.0
-WORK_A_START = 1.0
 WORK_AN_ORDER = 8.0
 
 
@@ -33,12 +32,14 @@ def work_out(*, now: datetime, seconds: float = SECONDS_A_ROUND) -> int:
 
 
 def _out_of_date(now: datetime) -> Iterator[tuple[BenchDay, str, tuple[capacity.Size, ...]]]:
+    # This is asked every two seconds: three queries for any number of days.
     days = BenchDay.objects.filter(closes_at__gt=now).select_related("bench__largest_size")
+    known = {(row.day_id, row.order): row for row in DayStarts.objects.filter(day__closes_at__gt=now)}
+    offered = list(PlateSize.objects.filter(offered=True))
     for day in days.order_by("opens_at"):
         now_standing = standing(day)
-        known = {row.order: row for row in DayStarts.objects.filter(day=day)}
-        for order, plates in usual_orders(day.bench).items():
-            row = known.get(order)
+        for order, plates in usual_orders(day.bench, offered).items():
+            row = known.get((day.pk, order))
             lapsed = row is not None and row.holds_until is not None and row.holds_until <= now
             if row is None or row.standing != now_standing or lapsed:
                 yield day, order, plates
@@ -46,7 +47,7 @@ def _out_of_date(now: datetime) -> Iterator[tuple[BenchDay, str, tuple[capacity.
 
 def _work_out_order(day: BenchDay, order: str, plates: tuple[capacity.Size, ...], now: datetime) -> None:
     # The solver takes a third of a second to load, so it is loaded only where it is asked.
-    from plates.capacity.day_starts import day_starts
+    from plates.capacity.day_starts import WORK_A_START, day_starts
 
     at = standing(day)  # looked at before the promises: a change in between makes the row out of date
     jobs = promised_jobs(day=day, now=now)

@@ -144,3 +144,14 @@ def test_days_that_have_closed_are_left_alone(day):
 def test_a_round_ends_when_its_time_is_up_and_the_next_goes_on(day):
     assert starts.work_out(now=NOW, seconds=0) == 1
     assert starts.work_out(now=NOW, seconds=60) == 5
+
+
+def test_looking_for_what_is_out_of_date_takes_the_same_queries_for_any_number_of_days(
+    day, django_assert_num_queries
+):
+    for more in (1, 2, 3):
+        builders.a_day(on=builders.SATURDAY + timedelta(days=more), bench=day.bench)
+    starts.work_out(now=NOW, seconds=60)
+
+    with django_assert_num_queries(3):  # days, what is known of them, sizes
+        assert starts.work_out(now=NOW, seconds=60) == 0
