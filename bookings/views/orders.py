@@ -19,7 +19,7 @@ from bookings.selectors import calendar
 from bookings.selectors.orders import account, cancelling, standing
 from bookings.selectors.queue import plates_of
 from bookings.services import invoices, payments, sittings
-from bookings.views.queue import pdf
+from bookings.views.papers import pdf
 from plates.errors import BenchFull, PlatesError
 from plates.views.access import photographer
 

@@ -8,7 +8,6 @@ from django.views.decorators.http import require_safe
 from bookings import documents, wall
 from bookings.models import Order, SittingDay
 from bookings.press import Paper
-from bookings.views.queue import pdf
 from plates.models import Plate
 from plates.views.access import photographer
 
@@ -42,6 +41,11 @@ def plate_order(request: HttpRequest, number: int) -> HttpResponse:
     """Lead from a plate, which knows no client, to the order that it was made for."""
     order = get_object_or_404(Order, sitting__bench_job__slots__plates__number=number)
     return redirect("studio:order", order.reference)
+
+
+def pdf(content: bytes, name: str) -> HttpResponse:
+    headers = {"Content-Disposition": f'inline; filename="{name}"', "Cache-Control": "no-store"}
+    return HttpResponse(content, content_type="application/pdf", headers=headers)
 
 
 def _day(day_id: int) -> SittingDay:

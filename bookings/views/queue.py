@@ -126,10 +126,5 @@ def spoil(request: HttpRequest, plate_id: int) -> HttpResponse:
     return render(request, "bookings/studio/spoil.html", context, status=status)
 
 
-def pdf(content: bytes, name: str) -> HttpResponse:
-    headers = {"Content-Disposition": f'inline; filename="{name}"', "Cache-Control": "no-store"}
-    return HttpResponse(content, content_type="application/pdf", headers=headers)
-
-
 def _operator(request: HttpRequest) -> User:
     return cast(User, request.user)
