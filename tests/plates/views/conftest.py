@@ -3,6 +3,7 @@
 import pytest
 import time_machine
 
+from plates.models import PlateSlot
 from tests import builders
 from tests.builders import NOW
 
@@ -17,3 +18,10 @@ def clock():
 def photographer(client):
     client.force_login(builders.an_operator())
     return client
+
+
+@pytest.fixture
+def slot():
+    """The one plate of a sitting at ten."""
+    order = builders.a_paid_order(builders.a_day(), name="Ines Madrugada")
+    return PlateSlot.objects.select_related("job").get(job=order.sitting.bench_job_id)

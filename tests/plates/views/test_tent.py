@@ -1,4 +1,4 @@
-"""The dark tent as a telephone asks for it, with scripts and without."""
+"""The dark tent as a telephone asks for it, with scripts."""
 
 import json
 from datetime import timedelta
@@ -10,39 +10,13 @@ from django.test import Client
 from django.urls import reverse
 
 from bookings.models import SittingDay
-from plates.models import BenchJob, Plate, PlateEvent, PlateSlot
+from plates.models import BenchJob, Plate, PlateEvent
 from plates.services import ledger
 from tests import builders
 from tests.builders import NOW
+from tests.plates.views.tents import KEY, address, sent
 
 pytestmark = pytest.mark.django_db
-
-# Fixed, so that every worker of a test run calls its tests by the same names.
-KEY = "6f0e4a52-3f0c-4f43-9a55-0d1f8f1e7a10"
-
-
-@pytest.fixture
-def slot():
-    order = builders.a_paid_order(builders.a_day(), name="Ines Madrugada")
-    return PlateSlot.objects.select_related("job").get(job=order.sitting.bench_job_id)
-
-
-def address(slot, name="tent"):
-    return reverse(f"plates:{name}", args=[slot.job.day_id])
-
-
-def sent(client, slot, **facts):
-    """A press as a telephone sends it."""
-    fields = {"press": str(uuid4()), "slot": slot.pk, "at": NOW.isoformat()} | facts
-    return client.post(address(slot, "tent_press"), json.dumps(fields), content_type="application/json")
-
-
-def form_of(answer, name):
-    """The fields of a form of the page, as a browser without scripts would send them."""
-    part = answer.content.decode().partition(f'<form id="{name}"')[2].partition("</form>")[0]
-    inputs = [piece.partition(">")[0] for piece in part.split("<input ")[1:]]
-    fields = [dict(fact.split("=", 1) for fact in piece.split()[1:]) for piece in inputs]
-    return {field["name"].strip('"'): field["value"].strip('"') for field in fields}
 
 
 def test_the_page_shows_the_plate_and_its_one_step_and_no_name(photographer, slot):
@@ -152,55 +126,6 @@ def test_the_state_brings_the_token_that_a_press_needs(slot):
     )
 
     assert answer.status_code == 200
-
-
-def test_without_scripts_the_step_is_a_form_and_the_page_stays_with_the_plate(photographer, slot):
-    fields = form_of(photographer.get(address(slot)), "step")
-
-    answer = photographer.post(address(slot, "tent_press"), fields)
-
-    assert answer.url == f"{address(slot)}?plate={slot.pk}"
-    assert '<button class="step">Out of the bath</button>' in photographer.get(answer.url).content.decode()
-
-
-def test_without_scripts_a_plate_is_made_up_to_the_rack(photographer, slot):
-    for _ in range(7):
-        fields = form_of(photographer.get(address(slot)), "step")
-        assert photographer.post(address(slot, "tent_press"), fields).status_code == 302
-
-    assert Plate.objects.get().stage == "drying"
-    assert "No plate of this day is left for the tent." in photographer.get(address(slot)).content.decode()
-
-
-def test_without_scripts_the_press_can_be_taken_back(photographer, slot, clock):
-    builders.made_plate(slot, "sensitised", NOW)
-    clock.shift(timedelta(seconds=20))
-    fields = form_of(photographer.get(address(slot)), "undo")
-
-    photographer.post(address(slot, "tent_press"), fields)
-
-    assert Plate.objects.get().stage == "poured"
-
-
-def test_without_scripts_a_plate_is_given_up_with_a_reason(photographer, slot):
-    builders.made_plate(slot, "sensitised", NOW)
-    fields = form_of(photographer.get(address(slot)), "spoil-form") | {"reason": "streaked"}
-
-    photographer.post(address(slot, "tent_press"), fields)
-
-    assert Plate.objects.get().spoilt_reason == "streaked"
-
-
-def test_without_scripts_a_refusal_stands_on_the_page(photographer, slot):
-    fields = form_of(photographer.get(address(slot)), "step")
-    builders.made_plate(slot, "poured", NOW)
-
-    answer = photographer.post(address(slot, "tent_press"), fields)
-
-    assert answer.status_code == 409
-    assert (
-        "Not entered: A plate for this place in the order is already being made." in answer.content.decode()
-    )
 
 
 def test_the_bath_counts_from_the_ledger(photographer, slot, clock):
