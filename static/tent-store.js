@@ -30,7 +30,7 @@
     // only a first visit, which cannot come from there, goes by the time on the page.
     let ahead = Number(localStorage.getItem(at("ahead")) ?? told.now - Date.now())
     let token = document.querySelector("[name=csrfmiddlewaretoken]").value
-    let sending = false
+    let sending = null
 
     // Another window of this telephone was answered: what it has learned holds here too.
     addEventListener("storage", event => {
@@ -116,14 +116,15 @@
     }
 
     // The state first: it brings the token of whoever is signed in now, and says how the clocks stand.
-    store.send = async () => {
-        if (sending) return
-        sending = true
+    const sendAll = async () => {
         let answer = await ask(stateUrl, {})
         if (answer.state) take(answer.state, answer.asked)
         while (answer.state && unsent().length) answer = await settle(unsent()[0])
-        sending = false
+        sending = null
         store.network = say(answer, unsent().length)
         store.changed()
     }
+
+    // One sending at a time; who asks meanwhile waits for the one that is under way.
+    store.send = () => sending ??= sendAll()
 }

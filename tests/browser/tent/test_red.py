@@ -17,7 +17,7 @@ from plates.models import Plate, PlateSize, PlateSlot, Stage
 from tests import builders, machines
 from tests.browser import measures
 from tests.browser.conftest import ARGUMENTS, signed_in
-from tests.browser.test_tent import TEN
+from tests.browser.tent.steps import TEN
 
 pytestmark = [pytest.mark.browser, pytest.mark.django_db(transaction=True)]
 
