@@ -30,10 +30,11 @@ def message(notice: Notice) -> EmailMultiAlternatives:
     Its times of reference (the calendar file's stamp, what cancelling would cost) are those of `notice.due_at`, so
     that a repeat of the letter is the same letter. Raises NotPlaced without a client, StudioMissing.
     """
-    if (client := notice.order.client) is None:
+    order = notice.order
+    if order is None or (client := order.client) is None:
         raise NotPlaced("Nobody has put a name to this order yet, so there is nobody to write to.")
     studio = the_studio()
-    words = _words(notice, client, studio)
+    words = _words(notice, order, client, studio)
     letter = EmailMultiAlternatives(
         subject=one_line(render_to_string(f"bookings/mail/{notice.kind}.subject.txt", words)),
         body=_wrapped(render_to_string(f"bookings/mail/{notice.kind}.txt", words)),
@@ -43,7 +44,7 @@ def message(notice: Notice) -> EmailMultiAlternatives:
     )
     letter.attach_alternative(render_to_string(f"bookings/mail/{notice.kind}.html", words), "text/html")
     if method := CALENDAR_OF.get(NoticeKind(notice.kind)):
-        letter.attach(_calendar(notice, method))
+        letter.attach(_calendar(notice, order, method))
     return letter
 
 
@@ -57,18 +58,18 @@ def one_line(text: str) -> str:
     return "".join(sign for sign in " ".join(text.split()) if sign.isprintable())
 
 
-def _calendar(notice: Notice, method: str) -> MIMENonMultipart:
+def _calendar(notice: Notice, order: Order, method: str) -> MIMENonMultipart:
     """The calendar file with its method in the MIME type too, as RFC 6047 wants it."""
     part = MIMENonMultipart("text", "calendar", method=method, charset="utf-8")
-    part.set_payload(sitting_calendar(notice.order, now=notice.due_at, cancelled=method == "CANCEL"))
+    part.set_payload(sitting_calendar(order, now=notice.due_at, cancelled=method == "CANCEL"))
     encode_base64(part)
     part.add_header("Content-Disposition", "attachment", filename="sitting.ics")
     return part
 
 
-def _words(notice: Notice, client: Client, studio: Studio) -> dict[str, object]:
+def _words(notice: Notice, order: Order, client: Client, studio: Studio) -> dict[str, object]:
     """What the templates of any letter may say. Money, dates and times are written out already."""
-    order, sitting = notice.order, notice.order.sitting
+    sitting = order.sitting
     venue, job = sitting.day.venue, sitting.bench_job
     expected = sitting.day.local(job.expected_at or job.starts_at)
     return {
@@ -87,15 +88,15 @@ def _words(notice: Notice, client: Client, studio: Studio) -> dict[str, object]:
         "lines": _lines(order),
         "plates": _plates(order),
         "moved": notice.kind == NoticeKind.CONFIRMED and notice.occasion not in {"", "0"},
-        "link": settings.SITE_ADDRESS + _path(notice),
+        "link": settings.SITE_ADDRESS + _path(notice, order),
         **_money(order, studio, notice.due_at),
     }
 
 
-def _path(notice: Notice) -> str:
+def _path(notice: Notice, order: Order) -> str:
     if notice.kind == NoticeKind.DEPOSIT_DUE:
-        return reverse("deposit", args=[links.checkout_token(notice.order)])
-    return reverse("sitting", args=[links.sitting_token(notice.order)])
+        return reverse("deposit", args=[links.checkout_token(order)])
+    return reverse("sitting", args=[links.sitting_token(order)])
 
 
 def _lines(order: Order) -> list[tuple[int, str]]:

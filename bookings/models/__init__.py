@@ -1,37 +1,70 @@
 """Rows of the human side: the studio, its days, clients, orders, payments, invoices and notices."""
 
 from bookings.models.calendar import Sitting, SittingDay, Venue
-from bookings.models.invoices import Invoice, InvoiceLine, InvoiceSeries
+from bookings.models.cards import CardCheckout, CardNotice, Outcome
+from bookings.models.invoices import (
+    DocumentKind,
+    Invoice,
+    InvoiceLine,
+    InvoiceRun,
+    InvoiceRunOrder,
+    InvoiceSeries,
+)
 from bookings.models.line import CALLING, LinePlace
 from bookings.models.notices import Notice, NoticeKind
-from bookings.models.orders import Order, OrderLine
-from bookings.models.payments import Method, Payment
+from bookings.models.orders import CancelCause, LineKind, Order, OrderLine
+from bookings.models.payments import CashUp, Method, Payment
 from bookings.models.people import Client, Consent, ConsentPurpose
-from bookings.models.prices import Extra, ExtraKind, SizePrice, TaxClass, Terms
+from bookings.models.prices import (
+    Discount,
+    Extra,
+    ExtraKind,
+    NoPlate,
+    SizePrice,
+    Surcharge,
+    SurchargeKind,
+    TaxClass,
+    Terms,
+)
 from bookings.models.studio import Studio
+from bookings.models.vouchers import Voucher
 
 __all__ = [
     "CALLING",
+    "CancelCause",
+    "CardCheckout",
+    "CardNotice",
+    "CashUp",
     "Client",
     "Consent",
     "ConsentPurpose",
+    "Discount",
+    "DocumentKind",
     "Extra",
     "ExtraKind",
     "Invoice",
     "InvoiceLine",
+    "InvoiceRun",
+    "InvoiceRunOrder",
     "InvoiceSeries",
+    "LineKind",
     "LinePlace",
     "Method",
+    "NoPlate",
     "Notice",
     "NoticeKind",
     "Order",
     "OrderLine",
+    "Outcome",
     "Payment",
     "Sitting",
     "SittingDay",
     "SizePrice",
     "Studio",
+    "Surcharge",
+    "SurchargeKind",
     "TaxClass",
     "Terms",
     "Venue",
+    "Voucher",
 ]

@@ -1,5 +1,6 @@
 """Invoices: numbered without gaps, frozen once issued. Field names give the terms of EN 16931."""
 
+from django.conf import settings
 from django.db import models
 from django.db.models import Q
 
@@ -20,14 +21,37 @@ class InvoiceSeries(models.Model):
         return f"{self.prefix}-{self.year}"
 
 
-class Invoice(models.Model):
-    """One issued invoice. Seller, buyer and sums are copies; the database refuses to change them."""
+class DocumentKind(models.TextChoices):
+    """With the code an electronic invoice uses (UNTDID 1001, BT-3)."""
 
+    INVOICE = "380", "Invoice"
+    CREDIT_NOTE = "381", "Credit note"
+
+
+class Invoice(models.Model):
+    """One issued invoice or credit note. Seller, buyer and sums are copies; the database refuses to change them.
+
+    The sums of a credit note are written as positive ones, as the standard does: its kind says which way they go.
+    """
+
+    kind = models.CharField(max_length=3, choices=DocumentKind, default=DocumentKind.INVOICE)
+    corrects = models.ForeignKey(
+        "self",
+        null=True,
+        on_delete=models.PROTECT,
+        related_name="credit_notes",
+        help_text="The invoice that a credit note takes back (BT-25).",
+    )
+    reason = models.CharField(max_length=200, blank=True, help_text="Why it is taken back (BT-22).")
     series = models.ForeignKey(InvoiceSeries, on_delete=models.PROTECT, related_name="invoices")
     number = models.PositiveIntegerField()
-    order = models.OneToOneField(Order, on_delete=models.PROTECT, related_name="invoice")
+    order = models.ForeignKey(Order, on_delete=models.PROTECT, related_name="invoices")
+    turn = models.PositiveSmallIntegerField(
+        default=1, help_text="The first document of its kind for the order, or a later one."
+    )
     issued_on = models.DateField()
     supplied_on = models.DateField()
+    due_on = models.DateField(null=True, help_text="Until when it is to be paid (BT-9).")
     currency = models.CharField(max_length=3)
     seller = models.JSONField(help_text="name, address, country, tax_number, email as printed")
     buyer = models.JSONField(help_text="name, email as printed")
@@ -49,6 +73,13 @@ class Invoice(models.Model):
                 & Q(due=models.F("total") - models.F("prepaid") + models.F("rounding")),
                 violation_error_message="The sums of this invoice do not add up.",
             ),
+            models.UniqueConstraint(fields=["order", "kind", "turn"], name="invoice_turn_once"),
+            models.CheckConstraint(
+                name="invoice_credit_note_corrects",
+                condition=Q(kind="380", corrects__isnull=True)
+                | (Q(kind="381", corrects__isnull=False) & ~Q(reason="")),
+                violation_error_message="A credit note names the invoice that it takes back, and says why.",
+            ),
         ]
 
     def __str__(self) -> str:
@@ -66,7 +97,14 @@ class InvoiceLine(models.Model):
     invoice = models.ForeignKey(Invoice, on_delete=models.PROTECT, related_name="lines")
     position = models.PositiveSmallIntegerField()
     text = models.CharField(max_length=120)
-    quantity = models.PositiveSmallIntegerField()
+    quantity = models.SmallIntegerField()
+    credits = models.OneToOneField(
+        "self",
+        null=True,
+        on_delete=models.PROTECT,
+        related_name="credited_by",
+        help_text="The line of an invoice that this one of a credit note takes back; each at most once.",
+    )
     unit_amount = models.IntegerField(help_text="tax included, as the client was told")
     net = models.IntegerField("net amount (BT-131)")
     tax_category = models.CharField(max_length=2)
@@ -78,3 +116,34 @@ class InvoiceLine(models.Model):
 
     def __str__(self) -> str:
         return self.text
+
+
+class InvoiceRun(models.Model):
+    """Many invoices asked for at once. The drain issues them one by one, so that a page can say how far it is."""
+
+    asked_at = models.DateTimeField()
+    asked_by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+")
+    by_mail = models.BooleanField(default=False)
+    finished_at = models.DateTimeField(null=True)
+
+    class Meta:
+        ordering = ["-asked_at", "-id"]
+
+    def __str__(self) -> str:
+        return f"invoices asked for at {self.asked_at:%Y-%m-%d %H:%M}"
+
+
+class InvoiceRunOrder(models.Model):
+    """One order of a run: waiting, issued, or refused with a sentence."""
+
+    run = models.ForeignKey(InvoiceRun, on_delete=models.CASCADE, related_name="orders")
+    order = models.ForeignKey(Order, on_delete=models.PROTECT, related_name="+")
+    invoice = models.ForeignKey(Invoice, null=True, on_delete=models.PROTECT, related_name="+")
+    refused = models.CharField(max_length=300, blank=True)
+
+    class Meta:
+        ordering = ["id"]
+        constraints = [models.UniqueConstraint(fields=["run", "order"], name="invoice_run_order_once")]
+
+    def __str__(self) -> str:
+        return f"{self.order} in {self.run}"

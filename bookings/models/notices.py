@@ -3,8 +3,11 @@
 from datetime import datetime
 
 from django.db import models
+from django.db.models import Q
 
+from bookings.models.invoices import Invoice
 from bookings.models.orders import Order
+from bookings.models.vouchers import Voucher
 
 
 class NoticeKind(models.TextChoices):
@@ -14,6 +17,8 @@ class NoticeKind(models.TextChoices):
     LATER = "later", "Sitting begins later"
     CANCELLED = "cancelled", "Sitting cancelled"
     READY = "ready", "Plates ready for pickup"
+    INVOICE = "invoice", "Invoice"
+    VOUCHER = "voucher", "Gift voucher"
 
 
 class NoticeQuerySet(models.QuerySet["Notice"]):
@@ -26,7 +31,15 @@ class NoticeQuerySet(models.QuerySet["Notice"]):
 class Notice(models.Model):
     """One letter to one client. Sent at least once; its Message-ID never changes, so a repeat can be recognised."""
 
-    order = models.ForeignKey(Order, on_delete=models.CASCADE, related_name="notices")
+    order = models.ForeignKey(Order, null=True, on_delete=models.CASCADE, related_name="notices")
+    voucher = models.ForeignKey(Voucher, null=True, on_delete=models.CASCADE, related_name="notices")
+    invoice = models.ForeignKey(
+        Invoice,
+        null=True,
+        on_delete=models.PROTECT,
+        related_name="+",
+        help_text="The paper that goes with it.",
+    )
     kind = models.CharField(max_length=12, choices=NoticeKind)
     occasion = models.CharField(
         max_length=40, help_text="What makes this one different from others of its kind."
@@ -44,7 +57,22 @@ class Notice(models.Model):
 
     class Meta:
         ordering = ["due_at", "id"]
-        constraints = [models.UniqueConstraint(fields=["order", "kind", "occasion"], name="notice_once")]
+        constraints = [
+            models.UniqueConstraint(fields=["order", "kind", "occasion"], name="notice_once"),
+            models.UniqueConstraint(fields=["voucher", "kind", "occasion"], name="notice_of_voucher_once"),
+            models.CheckConstraint(
+                name="notice_about_one_thing",
+                condition=Q(order__isnull=False, voucher__isnull=True)
+                | Q(order__isnull=True, voucher__isnull=False),
+                violation_error_message="A letter is about an order or about a voucher: one of them.",
+            ),
+            models.CheckConstraint(
+                name="notice_with_its_invoice",
+                condition=Q(kind="invoice", invoice__isnull=False)
+                | (~Q(kind="invoice") & Q(invoice__isnull=True)),
+                violation_error_message="An invoice is sent with a letter of that kind, and no other.",
+            ),
+        ]
 
     def __str__(self) -> str:
         return f"{self.kind} for {self.order}"

@@ -4,9 +4,15 @@ from django.db import models
 from django.db.models import Q
 
 from bookings.models.people import Client
-from bookings.models.prices import Extra, TaxClass, Terms
+from bookings.models.prices import Discount, Extra, TaxClass, Terms
 from bookings.money import PricedLine
 from plates.models import PlateSlot
+
+
+class CancelCause(models.TextChoices):
+    CLIENT = "client", "The client cancelled"
+    STUDIO = "studio", "The studio cancelled"
+    NO_PLATE = "no_plate", "No plate could be made"
 
 
 class Order(models.Model):
@@ -18,9 +24,14 @@ class Order(models.Model):
     client = models.ForeignKey(Client, null=True, on_delete=models.PROTECT, related_name="orders")
     terms = models.ForeignKey(Terms, on_delete=models.PROTECT, related_name="+")
     currency = models.CharField(max_length=3)
+    sitters = models.PositiveSmallIntegerField(default=1, help_text="How many people are in the picture.")
     started_at = models.DateTimeField()
     placed_at = models.DateTimeField(null=True)
     cancelled_at = models.DateTimeField(null=True)
+    cancel_cause = models.CharField(max_length=8, choices=CancelCause, blank=True)
+    kept = models.PositiveIntegerField(
+        null=True, help_text="What a cancelled order costs after all, in the smallest unit."
+    )
     needs_new_time = models.BooleanField(
         default=False, help_text="Money came after the held place was gone: the sitting must be placed again."
     )
@@ -32,7 +43,17 @@ class Order(models.Model):
                 name="order_placed_by_someone",
                 condition=Q(placed_at__isnull=True) | Q(client__isnull=False),
                 violation_error_message="An order is placed by a client.",
-            )
+            ),
+            models.CheckConstraint(
+                name="order_of_somebody",
+                condition=Q(sitters__gte=1),
+                violation_error_message="There is at least one person in a picture.",
+            ),
+            models.CheckConstraint(
+                name="order_kept_of_a_cancelled_one",
+                condition=Q(cancelled_at__isnull=False) | Q(kept__isnull=True, cancel_cause=""),
+                violation_error_message="Only a cancelled order has a cause of it and a sum that is kept.",
+            ),
         ]
 
     def __str__(self) -> str:
@@ -43,29 +64,50 @@ class Order(models.Model):
         return [line.as_priced() for line in self.lines.all()]
 
 
+class LineKind(models.TextChoices):
+    PLATE = "plate", "Plate"
+    EXTRA = "extra", "Extra"
+    SITTER = "sitter", "Further sitter"
+    TRAVEL = "travel", "Travel"
+    DISCOUNT = "discount", "Discount"
+    LATE_MOVE = "late_move", "Late change of time"
+
+
 class OrderLine(models.Model):
-    """One plate, or a number of one extra."""
+    """One plate, a number of one extra, a surcharge; or a discount, which is taken off as a quantity of -1."""
 
     order = models.ForeignKey(Order, on_delete=models.CASCADE, related_name="lines")
     position = models.PositiveSmallIntegerField()
+    kind = models.CharField(max_length=10, choices=LineKind, default=LineKind.PLATE)
     text = models.CharField(max_length=120)
-    quantity = models.PositiveSmallIntegerField(default=1)
+    quantity = models.SmallIntegerField(default=1)
     unit_amount = models.PositiveIntegerField(help_text="In the smallest unit (cents), tax included.")
     tax_class = models.ForeignKey(TaxClass, on_delete=models.PROTECT, related_name="+")
     tax_category = models.CharField(max_length=2)
     tax_rate_bp = models.PositiveSmallIntegerField()
     slot = models.OneToOneField(PlateSlot, null=True, on_delete=models.PROTECT, related_name="+")
     extra = models.ForeignKey(Extra, null=True, on_delete=models.PROTECT, related_name="+")
+    discount = models.ForeignKey(Discount, null=True, on_delete=models.PROTECT, related_name="lines")
 
     class Meta:
         ordering = ["order_id", "position"]
         constraints = [
             models.UniqueConstraint(fields=["order", "position"], name="order_line_once"),
             models.CheckConstraint(
-                name="order_line_plate_or_extra",
-                condition=Q(slot__isnull=False, extra__isnull=True, quantity=1)
-                | Q(slot__isnull=True, extra__isnull=False, quantity__gte=1),
-                violation_error_message="A line is one plate, or at least one of an extra.",
+                name="order_line_of_its_kind",
+                condition=Q(kind="plate", slot__isnull=False, extra=None, discount=None, quantity=1)
+                | Q(kind="extra", slot=None, extra__isnull=False, discount=None, quantity__gte=1)
+                | Q(kind="discount", slot=None, extra=None, discount__isnull=False, quantity=-1)
+                | Q(
+                    kind__in=["sitter", "travel", "late_move"],
+                    slot=None,
+                    extra=None,
+                    discount=None,
+                    quantity__gte=1,
+                ),
+                violation_error_message=(
+                    "A line is one plate, at least one of an extra or a surcharge, or one discount taken off."
+                ),
             ),
         ]
 

@@ -9,6 +9,10 @@ class Client(models.Model):
     name = models.CharField(max_length=120)
     email = models.EmailField()
     phone = models.CharField(max_length=40, blank=True)
+    company = models.CharField(max_length=120, blank=True, help_text="Whom the invoice is made out to.")
+    address = models.TextField(max_length=300, blank=True, help_text="For the invoice and for the post.")
+    country = models.CharField(max_length=2, blank=True, help_text="Two-letter code (ISO 3166-1).")
+    tax_number = models.CharField(max_length=40, blank=True)
     created_at = models.DateTimeField()
 
     class Meta:

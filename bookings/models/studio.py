@@ -17,6 +17,20 @@ class Studio(models.Model):
     currency = models.CharField(max_length=3, default="EUR", help_text="Three-letter code (ISO 4217).")
     locale = models.CharField(max_length=12, default="en_GB", help_text="How amounts and dates are written.")
     invoice_series = models.CharField(max_length=12, default="INV")
+    credit_series = models.CharField(max_length=12, default="CRN")
+    payment_days = models.PositiveSmallIntegerField(
+        default=14, help_text="An invoice is due that many days after it was issued."
+    )
+    account = models.CharField(
+        "bank account (IBAN)", max_length=34, blank=True, help_text="Printed on invoices that are still due."
+    )
+    voucher_months = models.PositiveSmallIntegerField(
+        null=True,
+        blank=True,
+        default=36,
+        validators=[MinValueValidator(1)],
+        help_text="How long a gift voucher can be used; empty: without end.",
+    )
     hold_minutes = models.PositiveSmallIntegerField(
         default=20,
         validators=[MinValueValidator(1)],
@@ -32,7 +46,14 @@ class Studio(models.Model):
     )
 
     class Meta:
-        constraints = [models.CheckConstraint(name="studio_one_row", condition=Q(id=1))]
+        constraints = [
+            models.CheckConstraint(name="studio_one_row", condition=Q(id=1)),
+            models.CheckConstraint(
+                name="studio_two_series",
+                condition=~Q(invoice_series=models.F("credit_series")),
+                violation_error_message="Invoices and credit notes are numbered in series of their own.",
+            ),
+        ]
 
     def __str__(self) -> str:
         return self.name

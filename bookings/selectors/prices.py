@@ -4,7 +4,7 @@ from collections.abc import Collection, Mapping, Sequence
 from datetime import date
 
 from bookings.errors import NotForSale, StudioMissing
-from bookings.models import Extra, Order, OrderLine, SizePrice, Studio, Terms
+from bookings.models import Extra, LineKind, Order, OrderLine, SizePrice, Studio, Terms
 from bookings.money import Quote, quote
 from plates.models import PlateSize
 
@@ -106,6 +106,7 @@ def _lines(
     for extra, quantity in extras.items():
         lines.append(
             OrderLine(
+                kind=LineKind.EXTRA,
                 text=extra.name,
                 quantity=quantity,
                 unit_amount=extra.amount,

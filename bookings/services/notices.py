@@ -77,7 +77,7 @@ def _send(notice_id: int, now: datetime) -> bool:
 def _still_true(notice: Notice) -> bool:
     """Whether a letter may still go out: one that asks for what has come meanwhile would only worry its reader."""
     order = notice.order
-    if notice.kind == NoticeKind.CANCELLED:
+    if order is None or notice.kind == NoticeKind.CANCELLED:
         return True
     if order.cancelled_at is not None:
         return False

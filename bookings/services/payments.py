@@ -31,6 +31,7 @@ def record(
     with another it is ReferenceTaken. NotPlaced when nobody has put a name to the order.
     """
     payment = _entered(
+        order_id,
         Payment(
             order_id=order_id,
             amount=amount,
@@ -39,7 +40,7 @@ def record(
             at=now,
             recorded_by=recorded_by,
             note=note,
-        )
+        ),
     )
     # In a transaction of its own: a place that is gone must not take the record of the money with it.
     confirm_if_covered(order_id=order_id, now=now)
@@ -85,9 +86,9 @@ def confirm_covered(*, now: datetime) -> int:
 
 
 @transaction.atomic
-def _entered(payment: Payment) -> Payment:
+def _entered(order_id: int, payment: Payment) -> Payment:
     """Save the payment, or return the one that was entered under its reference before."""
-    order = Order.objects.select_for_update(of=("self",)).get(pk=payment.order_id)
+    order = Order.objects.select_for_update(of=("self",)).get(pk=order_id)
     if order.placed_at is None:
         raise NotPlaced("Nobody has put a name to this order yet, so it cannot take a payment.")
     if before := Payment.objects.filter(reference=payment.reference).first():

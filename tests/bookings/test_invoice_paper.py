@@ -23,7 +23,7 @@ LATER = datetime(2026, 12, 3, 15, 0, tzinfo=UTC)
 def a_mixed_order():
     """Three rates and odd prices, so that lines and taxes round in both directions."""
     reduced = TaxClass.objects.create(name="Reduced", category="S", rate_bp=600)
-    exempt = TaxClass.objects.create(name="Exempt", category="E", rate_bp=0)
+    exempt = TaxClass.objects.create(name="Exempt", category="E", rate_bp=0, exemption_reason="Exempt by law")
     scan = Extra.objects.create(kind="scan", name="Scan", amount=1999, tax_class=reduced)
     post = Extra.objects.create(kind="post", name="Post, insured", amount=777, tax_class=exempt)
     case = builders.an_extra(amount=3333)
