@@ -41,6 +41,14 @@ class LinkInvalid(BookingsError):
     """A link that was not made by this studio, or that has run out."""
 
 
+class TooManyLinks(BookingsError):
+    """Several letters with a link went out just now; another would not help."""
+
+
+class NotErased(BookingsError):
+    """A client cannot be forgotten while something is still open between client and studio."""
+
+
 class InvoiceRefused(BookingsError):
     """An invoice cannot be issued for this order."""
 

@@ -12,10 +12,10 @@ from django.core.mail import EmailMultiAlternatives
 from django.template.loader import render_to_string
 from django.urls import reverse
 
-from bookings import formats, links
+from bookings import formats, links, step_up_links
 from bookings.errors import NotPlaced
 from bookings.ics import sitting_calendar
-from bookings.models import Client, Notice, NoticeKind, Order, Studio
+from bookings.models import Client, Notice, NoticeKind, Order, StepUp, Studio
 from bookings.selectors.orders import Account, account, cancelling
 from bookings.selectors.prices import the_studio
 from plates.selectors import ledger
@@ -88,12 +88,22 @@ def _words(notice: Notice, order: Order, client: Client, studio: Studio) -> dict
         "lines": _lines(order),
         "plates": _plates(order),
         "moved": notice.kind == NoticeKind.CONFIRMED and notice.occasion not in {"", "0"},
+        "purpose": _purpose(notice),
         "link": settings.SITE_ADDRESS + _path(notice, order),
         **_money(order, studio, notice.due_at),
     }
 
 
+def _purpose(notice: Notice) -> str:
+    """What a mailed link opens; empty in every other letter."""
+    if notice.kind != NoticeKind.STEP_UP:
+        return ""
+    return StepUp.objects.get(pk=int(notice.occasion)).get_purpose_display()
+
+
 def _path(notice: Notice, order: Order) -> str:
+    if notice.kind == NoticeKind.STEP_UP:
+        return step_up_links.path(StepUp.objects.get(pk=int(notice.occasion)))
     if notice.kind == NoticeKind.DEPOSIT_DUE:
         return reverse("deposit", args=[links.checkout_token(order)])
     return reverse("sitting", args=[links.sitting_token(order)])

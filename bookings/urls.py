@@ -9,11 +9,13 @@ from bookings.views import (
     late,
     line,
     line_desk,
+    mine,
     orders,
     papers,
     planner,
     public,
     queue,
+    step_up,
 )
 
 studio = (
@@ -67,6 +69,14 @@ urlpatterns = [
     path("sit/<str:token>/practice-card/", checkout.practice_card, name="practice_card"),
     path("sitting/<str:token>/", client.sitting, name="sitting"),
     path("sitting/<str:token>/sitting.ics", client.sitting_calendar, name="sitting_calendar"),
+    path("sitting/<str:token>/ask/", step_up.ask, name="sitting_ask"),
+    path("open/<str:token>/", step_up.open_link, name="step_up"),
+    path("mine/papers/", mine.papers, name="mine_papers"),
+    path("mine/papers/<int:invoice_id>.pdf", mine.invoice, name="mine_invoice"),
+    path("mine/papers/plate-<int:number>.jpg", mine.picture, name="mine_picture"),
+    path("mine/data/", mine.data, name="mine_data"),
+    path("mine/data/copy.zip", mine.copy, name="mine_copy"),
+    path("mine/data/erase/", mine.erase, name="mine_erase"),
     path("line/<str:token>/", line.join, name="line_join"),
     path("line/<str:token>/large/", line.large, name="line_large"),
     path("in-line/<str:token>/", line.place, name="line_place"),

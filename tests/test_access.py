@@ -10,10 +10,11 @@ from django.contrib import admin
 from django.contrib.auth.models import User
 from django.test import Client
 from django.urls import NoReverseMatch, URLPattern, get_resolver, reverse
+from django.utils import timezone
 
-from bookings import line_links, links
-from bookings.models import Invoice, Order, Payment
-from bookings.services import invoices
+from bookings import line_links, links, step_up_links
+from bookings.models import Invoice, Order, Payment, Purpose
+from bookings.services import invoices, step_up
 from plates.models import Plate, PlateEvent, PlateSlot
 from tests import builders
 from tests.builders import NOW
@@ -32,10 +33,21 @@ WITH_A_LINK = {
     "practice_card": WRITE,
     "sitting": READ,
     "sitting_calendar": READ,
+    "sitting_ask": WRITE,
+    "step_up": BOTH,
     "line_join": BOTH,
     "line_large": READ,
     "line_place": READ,
     "line_leave": WRITE,
+}
+# Open for a few minutes to a browser in which a mailed link was opened.
+MINE = {
+    "mine_papers": READ,
+    "mine_invoice": READ,
+    "mine_picture": READ,
+    "mine_data": BOTH,
+    "mine_copy": READ,
+    "mine_erase": WRITE,
 }
 STUDIO = {
     "studio:today": READ,
@@ -86,7 +98,7 @@ STUDIO = {
     "plates:tent_worker": READ,
     "plates:tent_light": READ,
 }
-TABLE = PUBLIC | WITH_A_LINK | STUDIO
+TABLE = PUBLIC | WITH_A_LINK | MINE | STUDIO
 
 
 def walked(patterns, spaces=()):
@@ -115,8 +127,10 @@ def addresses():
         "sitting_id": order.sitting.pk,
     }  # fmt: skip
     place = builders.a_line_place(day)
-    arguments["place_id"] = place.pk
-    tokens = dict.fromkeys(("sitting", "sitting_calendar"), sitting)
+    arguments |= {"place_id": place.pk, "invoice_id": Invoice.objects.get().pk}
+    tokens = dict.fromkeys(("sitting", "sitting_calendar", "sitting_ask"), sitting)
+    asked = step_up.ask(order_id=order.pk, purpose=Purpose.DATA, now=timezone.now())
+    tokens["step_up"] = step_up_links.token(asked)
     tokens |= dict.fromkeys(("line_join", "line_large"), line_links.line_token(day))
     tokens |= dict.fromkeys(("line_place", "line_leave"), line_links.place_token(place))
     return {name: address(name, arguments | {"token": tokens.get(name, checkout)}) for name in TABLE}
@@ -178,7 +192,7 @@ def test_every_studio_address_takes_its_methods_and_no_others_from_the_photograp
 
 
 def test_every_public_address_takes_its_methods_and_no_others_from_anybody(outsider, addresses):
-    assert surprises(statuses(outsider, addresses, PUBLIC | WITH_A_LINK)) == {}
+    assert surprises(statuses(outsider, addresses, PUBLIC | WITH_A_LINK | MINE)) == {}
 
 
 def test_nobody_else_gets_past_the_door_of_the_studio_by_any_method(outsider, addresses):
@@ -211,6 +225,17 @@ def test_a_link_opens_its_own_kind_of_page_only(client, addresses, settings, nam
     for token in (other_kind, "nonsense", links.sitting_token(order)[:-1]):
         target = reverse(name, args=[token])
         assert {client.generic(method, target).status_code for method in WITH_A_LINK[name]} == {410}
+
+
+def test_what_is_behind_a_mailed_link_is_closed_to_every_other_browser(outsider, addresses):
+    before = rows()
+
+    answers = {
+        outsider.generic(method, addresses[name]).status_code for name in MINE for method in MINE[name]
+    }
+
+    assert answers == {410}
+    assert rows() == before
 
 
 def set_up_pages():

@@ -26,6 +26,7 @@ from bookings.models.prices import (
     TaxClass,
     Terms,
 )
+from bookings.models.step_up import Purpose, StepUp
 from bookings.models.studio import Studio
 from bookings.models.vouchers import Voucher
 
@@ -57,9 +58,11 @@ __all__ = [
     "OrderLine",
     "Outcome",
     "Payment",
+    "Purpose",
     "Sitting",
     "SittingDay",
     "SizePrice",
+    "StepUp",
     "Studio",
     "Surcharge",
     "SurchargeKind",

@@ -19,6 +19,7 @@ class NoticeKind(models.TextChoices):
     READY = "ready", "Plates ready for pickup"
     INVOICE = "invoice", "Invoice"
     VOUCHER = "voucher", "Gift voucher"
+    STEP_UP = "step_up", "Link for the client alone"
 
 
 class NoticeQuerySet(models.QuerySet["Notice"]):

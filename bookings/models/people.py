@@ -14,6 +14,9 @@ class Client(models.Model):
     country = models.CharField(max_length=2, blank=True, help_text="Two-letter code (ISO 3166-1).")
     tax_number = models.CharField(max_length=40, blank=True)
     created_at = models.DateTimeField()
+    erased_at = models.DateTimeField(
+        null=True, help_text="Who it was is gone; only invoices that must be kept know it."
+    )
 
     class Meta:
         ordering = ["name", "id"]

@@ -11,7 +11,7 @@ from django.core.mail import BadHeaderError
 from django.db import transaction
 
 from bookings import mail
-from bookings.models import Notice, NoticeKind, Order
+from bookings.models import Notice, NoticeKind, Order, StepUp
 from bookings.selectors.orders import account
 from bookings.tasks import ring
 
@@ -60,7 +60,7 @@ def _claim(notice_id: int, now: datetime) -> bool:
 def _send(notice_id: int, now: datetime) -> bool:
     # No transaction is open here: a mail server that hangs must not hold up the diary.
     notice = Notice.objects.select_related("order__client", "order__terms").get(pk=notice_id)
-    if not _still_true(notice):
+    if not _still_true(notice, now):
         Notice.objects.filter(pk=notice_id).update(withdrawn_at=now, claimed_until=None)
         return False
     try:
@@ -74,11 +74,15 @@ def _send(notice_id: int, now: datetime) -> bool:
     return True
 
 
-def _still_true(notice: Notice) -> bool:
+def _still_true(notice: Notice, now: datetime) -> bool:
     """Whether a letter may still go out: one that asks for what has come meanwhile would only worry its reader."""
     order = notice.order
     if order is None or notice.kind == NoticeKind.CANCELLED:
         return True
+    if order.client is not None and order.client.erased_at is not None:
+        return False
+    if notice.kind == NoticeKind.STEP_UP:
+        return StepUp.objects.filter(pk=int(notice.occasion), used_at=None, runs_out_at__gt=now).exists()
     if order.cancelled_at is not None:
         return False
     if notice.kind == NoticeKind.DEPOSIT_DUE:

@@ -7,6 +7,7 @@ from django.views.decorators.cache import never_cache
 from django.views.decorators.http import require_safe
 
 from bookings import ics, links
+from bookings.models import Purpose
 from bookings.selectors.orders import account, standing
 from bookings.selectors.queue import plates_of
 
@@ -24,6 +25,7 @@ def sitting(request: HttpRequest, token: str) -> HttpResponse:
         "standing": standing(order, now=timezone.now()),
         "held_until": order.sitting.day.local(job.held_until),
         "deposit_owed": bool(account(order).deposit_owed),
+        "purposes": Purpose.choices,
         "token": token,
     }
     return render(request, "bookings/client/sitting.html", context)

@@ -1,0 +1,102 @@
+"""Everything that is kept about a client, for the client. Nothing here writes."""
+
+import io
+import json
+import zipfile
+from collections.abc import Iterable
+from typing import Any
+
+from django.db.models import Model, QuerySet
+
+from bookings import documents
+from bookings.models import Client, ConsentPurpose, Order
+from bookings.selectors.orders import account
+from plates.models import Plate
+from plates.selectors import facts
+
+# What is left out of the copy: how the machine finds its own rows, and what it needs to send a letter once.
+OURS = frozenset({"id", "submission_key", "message_id", "claimed_until", "nonce", "standing", "asked"})
+
+
+def answers(client: Client) -> dict[ConsentPurpose, bool]:
+    """The newest answer to each question; one that was never answered is a no."""
+    given = dict(client.consents.order_by("id").values_list("purpose", "given"))
+    return {purpose: given.get(purpose, False) for purpose in ConsentPurpose}
+
+
+def plates_of_client(client: Client) -> list[Plate]:
+    """Every plate that was poured for a client, spoilt ones too, by number."""
+    return _plates(client.orders.all())
+
+
+def plates_of_order(order: Order) -> list[Plate]:
+    """Every plate that was poured for one order, by number."""
+    return _plates(Order.objects.filter(pk=order.pk))
+
+
+def copy_of(client: Client) -> bytes:
+    """A ZIP of all that is kept about a client: one JSON file, the invoices, the pictures of the plates."""
+    kept = io.BytesIO()
+    plates = plates_of_client(client)
+    with zipfile.ZipFile(kept, "w", zipfile.ZIP_DEFLATED) as packed:
+        packed.writestr(
+            "kept.json", json.dumps(_words(client, plates), indent=2, ensure_ascii=False, default=str)
+        )
+        for order in client.orders.all():
+            for invoice in order.invoices.select_related("series"):
+                packed.writestr(f"{invoice.label}.pdf", documents.invoice_pdf(invoice))
+        for plate in plates:
+            if picture := facts.picture_of(plate=plate):
+                packed.writestr(f"plate-{plate.number}.jpg", picture)
+    return kept.getvalue()
+
+
+def _plates(orders: QuerySet[Order]) -> list[Plate]:
+    jobs = orders.values("sitting__bench_job")
+    return list(Plate.objects.filter(slot__job__in=jobs).select_related("slot__size").order_by("number"))
+
+
+def _words(client: Client, plates: list[Plate]) -> dict[str, Any]:
+    return {
+        "client": _row(client),
+        "answers": _rows(client.consents.all()),
+        "orders": [_order(order) for order in client.orders.all()],
+        "plates": [
+            {"number": plate.number, "size": plate.slot.size.name, "stage": plate.get_stage_display()}
+            for plate in plates
+        ],
+    }
+
+
+def _order(order: Order) -> dict[str, Any]:
+    sitting, owing = order.sitting, account(order)
+    return {
+        **_row(order),
+        "terms": order.terms.version,
+        "sitting": {
+            "venue": sitting.day.venue.name,
+            "starts_at": sitting.day.local(sitting.bench_job.starts_at).isoformat(),
+            "arrived_at": sitting.arrived_at,
+            "absent_at": sitting.absent_at,
+            "sat_at": sitting.sat_at,
+        },
+        "lines": _rows(order.lines.all()),
+        "payments": _rows(order.payments.all()),
+        "price": owing.gross,
+        "paid": owing.paid,
+        "letters": _rows(order.notices.all()),
+        "invoices": _rows(order.invoices.all()),
+    }
+
+
+def _rows(rows: Iterable[Model]) -> list[dict[str, Any]]:
+    return [_row(row) for row in rows]
+
+
+def _row(row: Model) -> dict[str, Any]:
+    """The columns of a row by name; what points at another row is left to where that row is told."""
+    return {
+        field.name: getattr(row, field.name)
+        for field in row._meta.concrete_fields
+        if field.remote_field is None and field.name not in OURS
+    }

@@ -1,0 +1,64 @@
+"""A client's say about what is kept: answers changed, and who it was erased."""
+
+from collections.abc import Mapping
+from datetime import datetime
+
+from django.db import transaction
+
+from bookings.errors import NotErased
+from bookings.models import Client, Consent, ConsentPurpose, Notice, Order, StepUp
+from bookings.selectors.orders import account
+from bookings.selectors.own_data import answers, plates_of_client
+from plates.models import Stage
+from plates.services import facts
+
+
+@transaction.atomic
+def answer(*, client_id: int, given: Mapping[ConsentPurpose, bool], now: datetime) -> None:
+    """Write down what a client now answers; an answer that is the same as before is no new row."""
+    client = Client.objects.select_for_update(of=("self",)).get(pk=client_id)
+    before = answers(client)
+    Consent.objects.bulk_create(
+        Consent(client=client, purpose=purpose, given=given[purpose], wording=purpose.label, at=now)
+        for purpose in ConsentPurpose
+        if given[purpose] != before[purpose]
+    )
+
+
+@transaction.atomic
+def erase(*, client_id: int, now: datetime) -> Client:
+    """Forget who a client was: name, addresses, answers, pictures. Safe twice.
+
+    Orders, money and plates stay without a person; issued invoices stay as the law wants them. NotErased while a
+    sitting is to come, money is owed or to be given back, or a plate waits to be collected.
+    """
+    client = Client.objects.select_for_update(of=("self",)).get(pk=client_id)
+    if client.erased_at is not None:
+        return client
+    for order in client.orders.select_related("sitting__bench_job", "terms"):
+        _refuse_open(order, now)
+    for plate in plates_of_client(client):
+        facts.remove_picture(plate_id=plate.pk, operator=None, now=now)
+    client.consents.all().delete()
+    StepUp.objects.filter(order__client=client).delete()
+    # An error of the mail server may quote the address.
+    Notice.objects.filter(order__client=client).update(last_error="")
+    Notice.objects.filter(order__client=client, sent_at=None).update(withdrawn_at=now)
+    client.name, client.erased_at = "Erased", now
+    client.email = client.phone = client.company = client.address = client.country = client.tax_number = ""
+    client.save()
+    return client
+
+
+def _refuse_open(order: Order, now: datetime) -> None:
+    """NotErased while the studio still has something to do with the client of an order."""
+    owing, job = account(order), order.sitting.bench_job
+    if order.cancelled_at is None and job.starts_at > now:
+        raise NotErased("A sitting of yours is still to come. Cancel it first, or wait until it is over.")
+    if owing.overpaid:
+        raise NotErased("Money is to be given back to you. Ask again once you have it.")
+    if order.cancelled_at is None and owing.owed > 0:
+        raise NotErased("Something is still to be paid. Ask again once it is settled.")
+    made = [slot.plates.exclude(stage=Stage.SPOILT) for slot in job.slots.all()]
+    if any(plates.exclude(stage=Stage.HANDED_OVER).exists() for plates in made):
+        raise NotErased("A plate of yours is still here. Ask again once you have collected it.")

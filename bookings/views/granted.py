@@ -1,0 +1,47 @@
+"""What somebody who has opened a mailed link may see for a few minutes, in this browser and for one purpose."""
+
+from collections.abc import Callable
+from datetime import datetime
+from functools import update_wrapper
+from typing import Concatenate, ParamSpec, cast
+
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import get_object_or_404
+from django.utils import timezone
+from django.views.decorators.cache import never_cache
+
+from bookings.errors import LinkInvalid
+from bookings.models import Order, Purpose, StepUp
+from bookings.services.step_up import OPEN_FOR
+
+Arguments = ParamSpec("Arguments")
+View = Callable[Concatenate[HttpRequest, Order, Arguments], HttpResponse]
+Opened = Callable[Concatenate[HttpRequest, Arguments], HttpResponse]
+
+
+def grant(request: HttpRequest, asked: StepUp, *, now: datetime) -> None:
+    """Let this browser see the order of a used link, under a new session key, for as long as a link is open."""
+    request.session.cycle_key()
+    request.session["granted"] = [asked.order_id, asked.purpose, (now + OPEN_FOR).isoformat()]
+
+
+def granted(purpose: Purpose) -> Callable[[View[Arguments]], Opened[Arguments]]:
+    """Give the view the order that a mailed link for `purpose` was opened for; LinkInvalid without one."""
+
+    def guard(view: View[Arguments]) -> Opened[Arguments]:
+        def guarded(request: HttpRequest, *args: Arguments.args, **kwargs: Arguments.kwargs) -> HttpResponse:
+            return view(request, _order(request, purpose), *args, **kwargs)
+
+        return cast(Opened[Arguments], never_cache(update_wrapper(guarded, view)))
+
+    return guard
+
+
+def _order(request: HttpRequest, purpose: Purpose) -> Order:
+    order_id, opened_for, until = request.session.get("granted", (0, "", ""))
+    if opened_for != purpose or timezone.now() >= datetime.fromisoformat(until):
+        raise LinkInvalid(
+            "This page is closed. Ask for a link on the page of your sitting; it opens for ten minutes."
+        )
+    found = Order.objects.select_related("client", "terms", "sitting__day__venue", "sitting__bench_job__day")
+    return get_object_or_404(found, pk=order_id)
