@@ -7,7 +7,7 @@ from django.db import transaction
 
 from plates import capacity
 from plates.errors import BenchPromised, JobReleased, PlaceGone, StartPassed
-from plates.models import Bench, BenchDay, BenchJob, PlateSize
+from plates.models import Bench, BenchDay, BenchJob, PlateSize, PlateSlot
 from plates.services import placing
 
 
@@ -131,6 +131,26 @@ def move(*, job_id: int, day_id: int, starts_at: datetime, now: datetime) -> Ben
     placing.place(day=day, job=job, asked=asked, now=now)
     placing.changed(day=old_day)
     return job
+
+
+@transaction.atomic
+def add_plate(*, job_id: int, size: PlateSize, now: datetime) -> PlateSlot:
+    """Promise one more plate in a sitting, made after its others, from the same start. BenchFull changes nothing."""
+    job, _ = locked_job(job_id=job_id)
+    if job.released_at is not None:
+        raise JobReleased("This place was given back; book a new sitting instead.")
+    _refuse_begun(job)
+    _start_minute(job.day, job.starts_at, now)
+    before = job.as_sitting()
+    job.plan = {}
+    job.expected_at = None
+    placing.place(
+        day=job.day,
+        job=job,
+        asked=capacity.Sitting(before.start, (*before.plates, size.as_capacity())),
+        now=now,
+    )
+    return PlateSlot.objects.create(job=job, position=job.slots.count() + 1, size=size)
 
 
 def _start_minute(day: BenchDay, starts_at: datetime, now: datetime) -> int:
