@@ -49,6 +49,10 @@ class NotErased(BookingsError):
     """A client cannot be forgotten while something is still open between client and studio."""
 
 
+class OrderInvoiced(BookingsError):
+    """The invoice of an order was issued, so its lines can no longer change."""
+
+
 class InvoiceRefused(BookingsError):
     """An invoice cannot be issued for this order."""
 

@@ -42,6 +42,11 @@ WITH_A_LINK = {
 }
 # Open for a few minutes to a browser in which a mailed link was opened.
 MINE = {
+    "mine_change": READ,
+    "mine_move": WRITE,
+    "mine_add_plate": WRITE,
+    "mine_by_post": WRITE,
+    "mine_cancel": WRITE,
     "mine_papers": READ,
     "mine_invoice": READ,
     "mine_picture": READ,

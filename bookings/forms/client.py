@@ -1,12 +1,17 @@
 """What a client fills in behind a mailed link. Forms only make clean values; nothing here writes."""
 
 from collections.abc import Mapping
+from datetime import datetime
 from typing import Any
 
 from django import forms
+from django.core.exceptions import ValidationError
 
 from bookings.forms.page import PageForm
+from bookings.forms.public import parse_start
 from bookings.models import ConsentPurpose
+from bookings.selectors.changes import Changes
+from plates.models import PlateSize
 
 
 class AnswersForm(PageForm):
@@ -33,3 +38,65 @@ class EraseForm(PageForm):
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.fields["sure"].widget.attrs["autocomplete"] = "off"
+
+
+class MoveForm(PageForm):
+    """A start time that was pressed, and what the page said the change would cost."""
+
+    start = forms.CharField(max_length=60)
+    price = forms.IntegerField(min_value=0)
+
+    def clean_start(self) -> tuple[int, datetime]:
+        try:
+            return parse_start(self.cleaned_data["start"])
+        except ValueError as error:
+            raise ValidationError(str(error)) from error
+
+    def move(self) -> dict[str, Any]:
+        """What `sittings.move` is to be told."""
+        day_id, starts_at = self.cleaned_data["start"]
+        return {"day_id": day_id, "starts_at": starts_at, "shown": self.cleaned_data["price"]}
+
+
+class CancelForm(PageForm):
+    """Yes to what the page said would be kept."""
+
+    kept = forms.IntegerField(min_value=0, widget=forms.HiddenInput)
+    sure = forms.BooleanField(
+        label="Cancel my sitting",
+        error_messages={"required": "Tick the box if you want to cancel."},
+    )
+
+    @classmethod
+    def of(cls, changes: Changes | None) -> "CancelForm":
+        """The form with what cancelling would cost now."""
+        return cls(initial={"kept": changes.cancelling.kept if changes else 0})
+
+
+class AddForm(PageForm):
+    """The size of one more plate, as its button says it."""
+
+    size = forms.ModelChoiceField(queryset=PlateSize.objects.filter(offered=True))
+
+
+class PostForm(PageForm):
+    """Where the plates are to be sent, instead of being collected."""
+
+    address = forms.CharField(
+        max_length=300,
+        widget=forms.Textarea(attrs={"rows": 3, "autocomplete": "street-address"}),
+        error_messages={"required": "Write where the plates are to go."},
+    )
+    country = forms.CharField(
+        label="Country (two letters)",
+        min_length=2,
+        max_length=2,
+        widget=forms.TextInput(attrs={"autocomplete": "country"}),
+        error_messages={"required": "Write the two letters of the country, such as PT."},
+    )
+
+    def clean_country(self) -> str:
+        country = str(self.cleaned_data["country"]).upper()
+        if not (country.isascii() and country.isalpha()):
+            raise ValidationError("Write the two letters of the country, such as PT.")
+        return country

@@ -1,0 +1,93 @@
+"""What a client adds to an order that is placed: one more plate, or the post in place of collecting."""
+
+from datetime import datetime
+
+from django.db import transaction
+from django.db.models import F, Max
+
+from bookings.errors import NotForSale, NothingChosen, OrderCancelled, OrderInvoiced
+from bookings.models import (
+    Client,
+    DocumentKind,
+    Extra,
+    ExtraKind,
+    LineKind,
+    NoticeKind,
+    Order,
+    OrderLine,
+    Sitting,
+)
+from bookings.selectors import prices
+from bookings.selectors.calendar import refuse_dark
+from bookings.services import notices
+from bookings.services.booking import MOST_PLATES
+from plates.models import PlateSize
+from plates.services import bench
+from plates.services.foresight import foreseeing
+
+
+@foreseeing
+@transaction.atomic
+def add_plate(*, order_id: int, size: PlateSize, now: datetime) -> OrderLine:
+    """Promise one more plate in the same sitting, at the price of the sitting's day, and write to the client.
+
+    BenchFull, BenchPromised, StartPassed, NotInLight, NothingChosen, NotForSale, OrderCancelled or OrderInvoiced
+    changes nothing.
+    """
+    sitting = Sitting.objects.select_related("bench_job", "day__venue", "day__bench_day").get(
+        order_id=order_id
+    )
+    bench.lock_day(sitting.bench_job.day_id)
+    order = _open_order(order_id)
+    sizes = [*sitting.bench_job.sizes(), size]
+    if len(sizes) > MOST_PLATES:
+        raise NothingChosen(f"A sitting has room for {MOST_PLATES} plates at most. Book another one.")
+    refuse_dark(day=sitting.day, starts_at=sitting.bench_job.starts_at, plates=len(sizes))
+    line = _priced(sizes, sitting)
+    line.slot = bench.add_plate(job_id=sitting.bench_job_id, size=size, now=now)
+    _put_on(order, line)
+    Sitting.objects.filter(pk=sitting.pk).update(calendar_sequence=F("calendar_sequence") + 1)
+    if sitting.bench_job.confirmed_at is not None:
+        told = str(sitting.calendar_sequence + 1)
+        notices.queue(order=order, kind=NoticeKind.CONFIRMED, occasion=told, due_at=now)
+    return line
+
+
+@transaction.atomic
+def send_by_post(*, order_id: int, post: Extra, address: str, country: str, now: datetime) -> OrderLine:
+    """Send the plates to an address in place of having them collected, for the price of the post. Once an order."""
+    order = _open_order(order_id)
+    if not post.offered or post.kind != ExtraKind.POST:
+        raise NotForSale("Plates are not sent by post at present. Write to the studio.")
+    Client.objects.filter(pk=order.client_id).update(address=address, country=country)
+    if line := order.lines.filter(extra__kind=ExtraKind.POST).first():
+        return line
+    line = OrderLine(
+        kind=LineKind.EXTRA, text=post.name, unit_amount=post.amount, tax_class=post.tax_class, extra=post
+    )
+    _put_on(order, line)
+    return line
+
+
+def _priced(sizes: list[PlateSize], sitting: Sitting) -> OrderLine:
+    """The line of the last of these plates, as it would cost had all been asked for together."""
+    lines = prices.lines_for(sizes=sizes, extras={}, on=sitting.day.bench_day.on)
+    return [line for line in lines if line.kind == LineKind.PLATE][-1]
+
+
+def _put_on(order: Order, line: OrderLine) -> None:
+    line.order = order
+    line.position = (order.lines.aggregate(last=Max("position"))["last"] or 0) + 1
+    line.tax_category, line.tax_rate_bp = line.tax_class.category, line.tax_class.rate_bp
+    line.save()
+
+
+def _open_order(order_id: int) -> Order:
+    order = Order.objects.select_for_update(of=("self",)).get(pk=order_id)
+    if order.cancelled_at is not None:
+        raise OrderCancelled("This order was cancelled. Book a new sitting instead.")
+    if order.invoices.filter(kind=DocumentKind.INVOICE, credit_notes=None).exists():
+        raise OrderInvoiced(
+            "The invoice of this order was issued, so nothing can be added. Write to the studio."
+        )
+    return order

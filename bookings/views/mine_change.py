@@ -1,0 +1,124 @@
+"""Behind a mailed link: the whole order, and what a client may change about it."""
+
+from collections.abc import Callable
+
+from django.contrib import messages
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.utils import timezone
+from django.views.decorators.http import require_POST, require_safe
+
+from bookings import links
+from bookings.errors import BookingsError
+from bookings.forms.client import AddForm, CancelForm, MoveForm, PostForm
+from bookings.forms.page import PageForm
+from bookings.models import Order, Purpose, SittingDay
+from bookings.selectors import calendar
+from bookings.selectors.changes import changes_of
+from bookings.selectors.orders import account, standing
+from bookings.services import additions, sittings
+from bookings.views.granted import granted
+from plates.errors import BenchFull, PlatesError
+
+
+@require_safe
+@granted(Purpose.CHANGE)
+def change(request: HttpRequest, order: Order) -> HttpResponse:
+    return _page(request, order)
+
+
+@require_POST
+@granted(Purpose.CHANGE)
+def move(request: HttpRequest, order: Order) -> HttpResponse:
+    form = MoveForm(request.POST)
+    if not form.is_valid():
+        return _page(request, order, refusal="Choose one of the start times shown.")
+    return _tried(
+        request,
+        order,
+        lambda: sittings.move(order_id=order.pk, now=timezone.now(), **form.move()),
+        "Your sitting has its new time. A letter confirms it.",
+    )
+
+
+@require_POST
+@granted(Purpose.CHANGE)
+def add_plate(request: HttpRequest, order: Order) -> HttpResponse:
+    form = AddForm(request.POST)
+    if not form.is_valid():
+        return _page(request, order, refusal="Choose one of the sizes shown.")
+    size = form.cleaned_data["size"]
+    return _tried(
+        request,
+        order,
+        lambda: additions.add_plate(order_id=order.pk, size=size, now=timezone.now()),
+        "One more plate is yours. A letter says so.",
+    )
+
+
+@require_POST
+@granted(Purpose.CHANGE)
+def by_post(request: HttpRequest, order: Order) -> HttpResponse:
+    form, open_to = PostForm(request.POST), changes_of(order, now=timezone.now())
+    if open_to is None or (post := open_to.post) is None:
+        return _page(request, order, refusal="The post cannot be chosen for this order any more.")
+    if not form.is_valid():
+        return _page(request, order, form=form)
+    return _tried(
+        request,
+        order,
+        lambda: additions.send_by_post(order_id=order.pk, post=post, now=timezone.now(), **form.cleaned_data),
+        "Your plates will be sent to you.",
+    )
+
+
+@require_POST
+@granted(Purpose.CHANGE)
+def cancel(request: HttpRequest, order: Order) -> HttpResponse:
+    form = CancelForm(request.POST)
+    if not form.is_valid():
+        return _page(request, order, form=form)
+    kept = form.cleaned_data["kept"]
+    return _tried(
+        request,
+        order,
+        lambda: sittings.cancel(order_id=order.pk, shown=kept, now=timezone.now()),
+        "Your sitting is cancelled. A letter says what comes back to you.",
+    )
+
+
+def _tried(request: HttpRequest, order: Order, act: Callable[[], object], done: str) -> HttpResponse:
+    """Do what was asked and say so; a refusal changes nothing and is told on the page."""
+    try:
+        act()
+    except SittingDay.DoesNotExist:
+        return _page(request, order, refusal="That day is no longer kept. Choose another one.")
+    except BenchFull as full:
+        return _page(request, order, refusal=calendar.full_in_words(full=full, now=timezone.now()))
+    except (PlatesError, BookingsError) as refusal:
+        return _page(request, order, refusal=str(refusal))
+    messages.success(request, done)
+    return redirect("mine_change")
+
+
+def _page(
+    request: HttpRequest, order: Order, *, refusal: str | None = None, form: PageForm | None = None
+) -> HttpResponse:
+    now = timezone.now()
+    open_to = changes_of(order, now=now)
+    context = {
+        "order": order,
+        "client": order.client,
+        "day": order.sitting.day,
+        "starts_at": order.sitting.day.local(order.sitting.bench_job.starts_at),
+        "standing": standing(order, now=now),
+        "account": account(order),
+        "checkout": links.checkout_token(order),
+        "open_to": open_to,
+        "form": form,
+        "post_form": form if isinstance(form, PostForm) else PostForm(),
+        "cancel_form": form if isinstance(form, CancelForm) else CancelForm.of(open_to),
+        "refusal": refusal,
+    }
+    status = 409 if refusal else 400 if form else 200
+    return render(request, "bookings/client/change.html", context, status=status)
