@@ -32,7 +32,7 @@ def catch_up(*, now: datetime) -> int:
 def spoil(*, plate_id: int, reason: str, note: str, operator: User | None, now: datetime) -> Plate:
     """Give a plate up and, while its day is at work, work out at once when the others can be expected."""
     plate = ledger.spoil(plate_id=plate_id, reason=reason, note=note, operator=operator, now=now)
-    _at_once(SittingDay.objects.get(sittings__bench_job__slots__plates=plate), now)
+    _at_once(SittingDay.objects.get(bench_day__jobs__slots__plates=plate), now)
     return plate
 
 
