@@ -60,7 +60,7 @@ class ExtraAdmin(admin.ModelAdmin[Extra]):
 class TermsAdmin(admin.ModelAdmin[Terms]):
     """Terms that somebody has agreed to are kept as they were: write a new version instead."""
 
-    list_display = ["version", "holds_from"]
+    list_display = ["version", "venue", "holds_from"]
 
     def has_change_permission(self, request: HttpRequest, obj: Any = None) -> bool:
         agreed = obj is not None and Order.objects.filter(terms=obj).exists()

@@ -41,7 +41,7 @@ def offered(*, sizes: Sequence[PlateSize], extras: Mapping[Extra, int], now: dat
         extras=extras,
         dates={today, *(day.bench_day.on for day in days)},
         currency=prices.the_studio().currency,
-        terms=prices.current_terms(on=today),
+        terms=prices.current_terms(on=today, venue=days[0].venue if days else None),
     )
     days = [day for day in days if day.bench_day.on in quoted]
     openings = calendar.openings(days=days, sizes=sizes, now=now)

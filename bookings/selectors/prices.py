@@ -4,9 +4,11 @@ from collections.abc import Collection, Mapping, Sequence
 from datetime import date
 
 from bookings.errors import NotForSale, StudioMissing
-from bookings.models import Extra, LineKind, Order, OrderLine, SizePrice, Studio, Terms
+from bookings.models import Extra, LineKind, Order, OrderLine, SizePrice, Studio, Terms, Venue
 from bookings.money import Quote, quote
 from plates.models import PlateSize
+
+NO_TERMS = "There are no terms that hold on that date, so nothing can be booked yet."
 
 
 def the_studio() -> Studio:
@@ -17,17 +19,42 @@ def the_studio() -> Studio:
     return studio
 
 
-def terms_on(*, on: date) -> Terms | None:
-    """The terms that hold on a date, if there are any yet."""
-    return Terms.objects.filter(holds_from__lte=on).order_by("-holds_from", "-id").first()
+def terms_on(*, on: date, venue: Venue | None) -> Terms | None:
+    """The terms that hold on a date at a venue, if there are any yet: its own, else those for everywhere.
+
+    Without a venue they are those for everywhere.
+    """
+    return terms_among(terms_until(on=on), on=on, venue_id=venue.pk if venue else None)
 
 
-def current_terms(*, on: date) -> Terms:
-    """The terms that hold on a date; NotForSale when there are none yet."""
-    terms = terms_on(on=on)
+def current_terms(*, on: date, venue: Venue | None) -> Terms:
+    """The terms that hold on a date at a venue, as `terms_on` finds them; NotForSale when there are none yet."""
+    terms = terms_on(on=on, venue=venue)
     if terms is None:
-        raise NotForSale("There are no terms that hold on that date, so nothing can be booked yet.")
+        raise NotForSale(NO_TERMS)
     return terms
+
+
+def terms_until(*, on: date) -> list[Terms]:
+    """All terms that held on a date or before, for every venue, newest first."""
+    return list(
+        Terms.objects.filter(holds_from__lte=on).select_related("venue").order_by("-holds_from", "-id")
+    )
+
+
+def terms_among(newest_first: Sequence[Terms], *, on: date, venue_id: int | None) -> Terms | None:
+    """Those of the given terms that hold on a date at a venue. A venue's own come before newer ones for everywhere."""
+    holding = [terms for terms in newest_first if terms.holds_from <= on]
+    own = (terms for terms in holding if venue_id is not None and terms.venue_id == venue_id)
+    everywhere = (terms for terms in holding if terms.venue_id is None)
+    return next(own, None) or next(everywhere, None)
+
+
+def terms_shown(*, venues: Collection[Venue], on: date) -> list[Terms]:
+    """What a visitor can be asked to agree to: the terms for everywhere, then those of venues that have their own."""
+    found = terms_until(on=on)
+    held = [terms_among(found, on=on, venue_id=place) for place in [None, *(venue.pk for venue in venues)]]
+    return list(dict.fromkeys(terms for terms in held if terms is not None))
 
 
 def prices(*, on: date, sizes: Collection[PlateSize] | None = None) -> dict[int, SizePrice]:

@@ -150,7 +150,7 @@ def _new_order(submission_key: UUID, asked: str, day: SittingDay, studio: Studio
     facts = {
         "reference": new_reference(),
         "asked": asked,
-        "terms": prices.current_terms(on=day.local(now).date()),
+        "terms": prices.current_terms(on=day.local(now).date(), venue=day.venue),
         "currency": studio.currency,
         "started_at": now,
     }

@@ -39,7 +39,7 @@ def _order(place: LinePlace, details: Details, now: datetime) -> Order:
         reference=booking.new_reference(),
         submission_key=place.key,
         asked=f"number {place.number} in the line of day {day.pk}",
-        terms=prices.current_terms(on=day.local(now).date()),
+        terms=prices.current_terms(on=day.local(now).date(), venue=day.venue),
         currency=prices.the_studio().currency,
         client=booking.enter_client(details=details, now=now),
         started_at=now,

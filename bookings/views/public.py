@@ -22,11 +22,12 @@ from plates.errors import BenchFull, StartPassed
 @require_safe
 def home(request: HttpRequest) -> HttpResponse:
     now = timezone.now()
+    days = calendar.open_days(now=now)
     context = {
-        "days": calendar.open_days(now=now),
+        "days": days,
         "price_list": prices.price_list(on=now.date()),
         "extras": Extra.objects.filter(offered=True),
-        "terms": prices.terms_on(on=now.date()),
+        "all_terms": prices.terms_shown(venues=[day.venue for day in days], on=now.date()),
     }
     return render(request, "bookings/public/home.html", context)
 

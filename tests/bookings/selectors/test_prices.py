@@ -112,15 +112,37 @@ def test_the_terms_of_a_date_are_the_newest_that_hold_then():
     newest = Terms.objects.create(version="2026-3", holds_from=SUMMER, deposit_share_bp=0, text=text)
 
     assert newer.pk < newest.pk
-    assert prices.current_terms(on=SPRING).version == "2026-1"
-    assert prices.current_terms(on=SUMMER) == newest
+    assert prices.current_terms(on=SPRING, venue=None).version == "2026-1"
+    assert prices.current_terms(on=SUMMER, venue=None) == newest
+
+
+def test_the_terms_of_a_venue_come_before_newer_ones_for_everywhere():
+    everywhere, fair, home = builders.some_terms(), builders.a_venue(name="Fair"), builders.a_venue()
+    facts = {"deposit_share_bp": 0, "text": "Other terms."}
+    own = Terms.objects.create(version="fair-1", venue=fair, holds_from=date(2026, 2, 1), **facts)
+    newer = Terms.objects.create(version="2026-2", holds_from=SPRING, **facts)
+
+    held = [prices.current_terms(on=on, venue=fair) for on in (date(2026, 1, 31), date(2026, 2, 1), SUMMER)]
+
+    assert held == [everywhere, own, own]
+    assert prices.current_terms(on=SUMMER, venue=home) == newer
+
+
+def test_a_visitor_is_shown_the_terms_for_everywhere_and_then_those_of_venues_that_have_own():
+    everywhere, fair, home = builders.some_terms(), builders.a_venue(name="Fair"), builders.a_venue()
+    own = Terms.objects.create(
+        version="fair-1", venue=fair, holds_from=SPRING, deposit_fixed=1000, text="Pay at the tent."
+    )
+
+    assert prices.terms_shown(venues=[home, fair, home, fair], on=SUMMER) == [everywhere, own]
+    assert prices.terms_shown(venues=[home, fair], on=date(2026, 2, 1)) == [everywhere]
 
 
 def test_without_terms_nothing_can_be_booked():
     with pytest.raises(
         NotForSale, match=r"^There are no terms that hold on that date, so nothing can be booked yet"
     ):
-        prices.current_terms(on=SPRING)
+        prices.current_terms(on=SPRING, venue=None)
 
 
 def test_without_a_studio_there_is_a_sentence_that_says_what_to_do():
