@@ -4,7 +4,7 @@ from django.core.validators import MaxValueValidator
 from django.db import models
 from django.db.models import Q
 
-from bookings.money import CancellationRule, DepositRule
+from bookings.money import CancellationRule, DepositRule, DiscountRule
 from plates.models import PlateSize
 
 
@@ -185,6 +185,9 @@ class Discount(models.Model):
 
     def __str__(self) -> str:
         return self.code
+
+    def rule(self) -> DiscountRule:
+        return DiscountRule(share_bp=self.share_bp, fixed=self.amount)
 
 
 class NoPlate(models.TextChoices):
