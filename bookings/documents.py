@@ -45,6 +45,7 @@ class SheetSitting:
     clock: str
     name: str
     reference: str
+    people: int
     confirmed: bool
     owed: str
     over: str
@@ -128,6 +129,7 @@ def _sheet_sitting(day: SittingDay, row: queue.QueueRow, locale: str) -> SheetSi
         clock=formats.clock(row.starts_at),
         name=row.order.client.name if row.order.client else "",
         reference=row.order.reference,
+        people=row.order.sitters,
         confirmed=row.confirmed,
         owed=formats.amount(owed, row.account.currency, locale) if owed > 0 else "",
         over=_clock(day, plan.farewell + day.bench_day.bench.farewell),

@@ -10,11 +10,15 @@ class SubmissionChanged(BookingsError):
 
 
 class NothingChosen(BookingsError):
-    """An order without a plate, or with more than can be taken at once."""
+    """An order without a plate or a sitter, or with more than can be taken at once."""
 
 
 class NotForSale(BookingsError):
     """A size or extra that has no price on that date or is no longer offered, or a day that is not open."""
+
+
+class DiscountRefused(BookingsError):
+    """A code that belongs to no discount, does not hold on that date, or was named as often as it may be."""
 
 
 class NotInLight(BookingsError):

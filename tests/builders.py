@@ -14,6 +14,7 @@ from django.contrib.auth.models import User
 
 from bookings.models import (
     ConsentPurpose,
+    Discount,
     Extra,
     ExtraKind,
     LinePlace,
@@ -22,12 +23,15 @@ from bookings.models import (
     SittingDay,
     SizePrice,
     Studio,
+    Surcharge,
+    SurchargeKind,
     TaxClass,
     Terms,
     Venue,
 )
 from bookings.selectors.orders import account
 from bookings.services import booking, calendar, line, payments
+from bookings.wishes import Wish
 from plates.models import Bench, Plate, PlateSize, PlateSlot, Stage
 from plates.services import ledger
 
@@ -90,6 +94,18 @@ def an_extra(name: str = "Velvet case", kind: str = ExtraKind.CASE, amount: int 
     return Extra.objects.get_or_create(name=name, defaults=facts)[0]
 
 
+def a_surcharge(kind: str = SurchargeKind.SITTER, **changes: object) -> Surcharge:
+    """15.00 for each further sitter, at every venue."""
+    facts: dict[str, object] = {"amount": 1500, "tax_class": a_tax_class(), "holds_from": date(2026, 1, 1)}
+    return Surcharge.objects.create(kind=kind, **(facts | changes))
+
+
+def a_discount(code: str = "HARBOUR10", **changes: object) -> Discount:
+    """A tenth off, since January and without end."""
+    facts: dict[str, object] = {"text": "Neighbours", "share_bp": 1000, "holds_from": date(2026, 1, 1)}
+    return Discount.objects.create(code=code, **(facts | changes))
+
+
 def a_bench(**changes: object) -> Bench:
     """A bench that sells what it can make, without regard to waiting: chance is looked at where it is the subject."""
     facts: dict[str, object] = {"name": "Home bench", "wait_chance": None}
@@ -142,6 +158,8 @@ def a_held_order(
     at: time | datetime = time(10),
     sizes: Sequence[str] = ("quarter",),
     extras: Mapping[Extra, int] | None = None,
+    sitters: int = 1,
+    code: str = "",
     now: datetime = NOW,
     submission_key: UUID | None = None,
 ) -> Order:
@@ -151,7 +169,7 @@ def a_held_order(
         submission_key=submission_key or uuid4(),
         day_id=day.pk,
         starts_at=starts_at,
-        wish=booking.Wish(sizes=[a_size(name) for name in sizes], extras=extras or {}),
+        wish=Wish(sizes=[a_size(name) for name in sizes], extras=extras or {}, sitters=sitters, code=code),
         now=now,
     )
 
@@ -162,6 +180,8 @@ def a_placed_order(
     at: time | datetime = time(10),
     sizes: Sequence[str] = ("quarter",),
     extras: Mapping[Extra, int] | None = None,
+    sitters: int = 1,
+    code: str = "",
     name: str = "Ines Madrugada",
     email: str = "ines@example.org",
     phone: str = "",
@@ -169,7 +189,7 @@ def a_placed_order(
     now: datetime = NOW,
 ) -> Order:
     """An order with a name, its place held until the deposit is due."""
-    order = a_held_order(day, at=at, sizes=sizes, extras=extras, now=now)
+    order = a_held_order(day, at=at, sizes=sizes, extras=extras, sitters=sitters, code=code, now=now)
     details = booking.Details(name=name, email=email, phone=phone, consents=consents or {})
     return booking.place_order(order_id=order.pk, details=details, now=now)
 

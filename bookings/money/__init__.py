@@ -6,6 +6,7 @@ tax, as consumer prices do; rates and shares are basis points (2300 = 23 %).
 
 from bookings.money.amounts import Money, MoneyValueError, balance, half_up, split
 from bookings.money.cancellation import CancellationRule, kept_on_cancel
+from bookings.money.discounts import DiscountRule
 from bookings.money.invoices import InvoicedLine, InvoiceTotals, invoice_totals
 from bookings.money.lines import PricedLine, TaxGroup
 from bookings.money.quotes import DepositRule, Quote, quote
@@ -14,6 +15,7 @@ from bookings.money.soundness import broken_rules
 __all__ = [
     "CancellationRule",
     "DepositRule",
+    "DiscountRule",
     "InvoiceTotals",
     "InvoicedLine",
     "Money",
