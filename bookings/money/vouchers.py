@@ -75,7 +75,7 @@ def voucher_state(facts: VoucherFacts, on: date) -> VoucherState:
 
 
 def to_take(facts: VoucherFacts, owed: Money, on: date) -> Money:
-    """Return how much of what is `owed` a voucher pays on a day: all that is left on it, and never more than is owed."""
+    """Return how much of what is `owed` a voucher pays on a day: what is left on it, and never more than is owed."""
     require_whole("What is owed", owed)
     if voucher_state(facts, on) is not VoucherState.USABLE:
         return 0
