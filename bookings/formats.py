@@ -18,6 +18,11 @@ def in_groups(code: str) -> str:
     return "-".join(code[at : at + 4] for at in range(0, len(code), 4))
 
 
+def voucher_reference(code: str) -> str:
+    """What is given with the money for a voucher: it names the voucher, and leaves two thirds of the code unsaid."""
+    return f"V-{code[:4]}"
+
+
 def long_date(day: date, locale: str = "en_GB") -> str:
     """Write a date in words, for example Saturday 28 November 2026."""
     return str(format_date(day, "EEEE d MMMM y", locale=locale))

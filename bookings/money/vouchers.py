@@ -47,6 +47,11 @@ class VoucherFacts:
         """What is still to be paid for it; below 0 what is to be given back, all of it once it was withdrawn."""
         return (0 if self.withdrawn else self.amount) - self.paid
 
+    @property
+    def to_return(self) -> Money:
+        """What was paid for it and is to be given back."""
+        return max(0, -self.owed)
+
 
 def last_day(asked_on: date, months: int | None) -> date | None:
     """Return the day so many months on, or the last one of a month too short for it; None without end.

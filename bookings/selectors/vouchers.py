@@ -55,9 +55,14 @@ class VoucherPart:
 
 
 def studio_day(*, now: datetime) -> date:
-    """The date at the studio, which is that of its first venue; in UTC before there is one."""
+    """The date at the studio."""
+    return now.astimezone(studio_zone()).date()
+
+
+def studio_zone() -> ZoneInfo:
+    """The zone of the studio's first venue; UTC before there is one."""
     home = Venue.objects.order_by("pk").first()
-    return now.astimezone(home.tz if home else ZoneInfo("UTC")).date()
+    return home.tz if home else ZoneInfo("UTC")
 
 
 def facts_of(voucher: Voucher) -> VoucherFacts:
@@ -83,7 +88,8 @@ def listed(*, words: str, on: date) -> list[VoucherRow]:
     """The newest vouchers, or those whose code, buyer or receiver match the words; one query."""
     found = _with_sums()
     if words:
-        code = "".join(sign for sign in words if sign.isalnum()).upper()
+        # As it is read aloud, or as the reference that was given with the money.
+        code = "".join(sign for sign in words.upper().removeprefix("V-") if sign.isalnum())
         matching = Q(buyer_name__icontains=words) | Q(buyer_email__icontains=words)
         matching |= Q(for_name__icontains=words)
         found = found.filter(matching | Q(code__contains=code) if code else matching)

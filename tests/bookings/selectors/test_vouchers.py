@@ -5,6 +5,7 @@ from uuid import uuid4
 
 import pytest
 
+from bookings import formats
 from bookings.money import VoucherState
 from bookings.selectors import vouchers as selector
 from bookings.selectors.vouchers import Liability
@@ -42,10 +43,15 @@ def test_each_is_listed_with_what_is_left_newest_first(worked, django_assert_num
     ]
 
 
-@pytest.mark.parametrize("words", ["wren", "Achter", "CODE", "code with a dash"])
+@pytest.mark.parametrize("words", ["wren", "Achter", "CODE", "code with a dash", "REFERENCE"])
 def test_a_voucher_is_found_by_code_buyer_and_receiver(worked, words):
     code = worked.code
-    asked = {"CODE": code, "code with a dash": f"{code[:4]}-{code[4:7]}".lower()}.get(words, words)
+    typed = {
+        "CODE": code,
+        "code with a dash": f"{code[:4]}-{code[4:7]}".lower(),
+        "REFERENCE": formats.voucher_reference(code),
+    }
+    asked = typed.get(words, words)
 
     assert [row.voucher for row in selector.listed(words=asked, on=TODAY)] == [worked]
 
