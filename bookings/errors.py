@@ -37,6 +37,18 @@ class ReferenceTaken(BookingsError):
     """A payment with this reference is in the ledger with another amount or order."""
 
 
+class VoucherRefused(BookingsError):
+    """A voucher cannot pay, or cannot be changed like that."""
+
+
+class UnknownCode(VoucherRefused):
+    """No voucher has the code that was typed."""
+
+
+class TooManyCodes(VoucherRefused):
+    """Wrong codes were typed too often; answered with 429."""
+
+
 class BalanceOwed(BookingsError):
     """A plate cannot be handed over while money is owed for it."""
 

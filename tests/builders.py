@@ -28,9 +28,10 @@ from bookings.models import (
     TaxClass,
     Terms,
     Venue,
+    Voucher,
 )
 from bookings.selectors.orders import account
-from bookings.services import booking, calendar, line, payments
+from bookings.services import booking, calendar, line, payments, vouchers
 from bookings.wishes import Wish
 from plates.models import Bench, Plate, PlateSize, PlateSlot, Stage
 from plates.services import ledger
@@ -210,6 +211,20 @@ def pay(order: Order, amount: int, *, now: datetime = NOW, reference: str | None
         reference=reference or f"till {uuid4()}",
         now=now,
     )
+
+
+def a_voucher(amount: int = 10000, *, paid: bool = True, now: datetime = NOW, **gift: Any) -> Voucher:
+    """A voucher of so many cents, asked for by Abel Nortada for Ines, and paid for unless it is not to be."""
+    a_studio()
+    words = {"buyer_name": "Abel Nortada", "buyer_email": "abel@example.org", "for_name": "Ines"} | gift
+    asked = vouchers.ask(
+        submission_key=uuid4(), gift=vouchers.Gift(amount=amount, **words), now=now, at_desk=True
+    )
+    if paid:
+        vouchers.record_money(
+            voucher_id=asked.pk, amount=amount, method=Method.CASH, reference=f"till {uuid4()}", now=now
+        )
+    return asked
 
 
 def made_plates(order: Order, *, stage: Stage = Stage.READY, now: datetime = NOW) -> list[Plate]:

@@ -11,6 +11,7 @@ from bookings.money.invoices import InvoicedLine, InvoiceTotals, invoice_totals
 from bookings.money.lines import PricedLine, TaxGroup
 from bookings.money.quotes import DepositRule, Quote, quote
 from bookings.money.soundness import broken_rules
+from bookings.money.vouchers import VoucherFacts, VoucherState, last_day, to_take, voucher_state
 
 __all__ = [
     "CancellationRule",
@@ -23,11 +24,16 @@ __all__ = [
     "PricedLine",
     "Quote",
     "TaxGroup",
+    "VoucherFacts",
+    "VoucherState",
     "balance",
     "broken_rules",
     "half_up",
     "invoice_totals",
     "kept_on_cancel",
+    "last_day",
     "quote",
     "split",
+    "to_take",
+    "voucher_state",
 ]
