@@ -75,3 +75,19 @@ class LineRefused(BookingsError):
 
 class NothingToTell(BookingsError):
     """A sitter is told of a new time only while one is expected to begin later than promised."""
+
+
+class NothingOwed(BookingsError):
+    """A card is not asked for when nothing is left to pay."""
+
+
+class CardRefused(BookingsError):
+    """A sum that the card service cannot take, or cannot give back."""
+
+
+class CardServiceAway(BookingsError):
+    """The card service does not answer, or not as it should. Nothing was changed here."""
+
+
+class MessageRefused(BookingsError):
+    """A message that was not signed by the card service just now, or that cannot be read."""

@@ -157,6 +157,14 @@ def test_time_is_an_argument_below_the_views(part):
     assert offenders(found) == {}
 
 
+def test_one_module_alone_knows_the_library_of_the_card_service():
+    found = offenders(
+        (name, imports_of(tree, "stripe")) for name, tree in modules("plates", "bookings", "config")
+    )
+
+    assert list(found) == ["bookings/gateway.py"]
+
+
 def test_nothing_happens_by_signal():
     signals = ("django.dispatch", "django.db.models.signals", "django.core.signals")
 
