@@ -5,7 +5,7 @@ from plates.append_only import append_only
 
 
 class Migration(migrations.Migration):
-    dependencies = [("bookings", "0006_money"), ("plates", "0006_nothing_deleted")]
+    dependencies = [("bookings", "0008_vouchers"), ("plates", "0007_nothing_deleted")]
 
     operations = [
         # Until here SQLite refused changes only.
