@@ -45,6 +45,10 @@ class InvoiceRefused(BookingsError):
     """An invoice cannot be issued for this order."""
 
 
+class CreditRefused(BookingsError):
+    """An invoice cannot be taken back like that."""
+
+
 class StudioMissing(BookingsError):
     """The studio's name, address and currency have not been entered yet."""
 
