@@ -30,19 +30,21 @@ def issue(*, order_id: int, now: datetime) -> Invoice:
     if order.placed_at is None or order.client is None:
         raise NotPlaced("Nobody has put a name to this order yet, so it cannot be invoiced.")
     studio = the_studio()
-    today = order.sitting.day.local(now).date()
     facts = {
         "kind": DocumentKind.INVOICE,
         "order": order,
         "turn": before.turn + 1 if before else 1,
         "supplied_on": _supplied_on(order),
-        "due_on": today + timedelta(days=studio.payment_days),
         "seller": _seller(studio),
         "buyer": _buyer(order.client),
     }
-    totals = _sound_totals(order)
     return issuing.freeze(
-        prefix=studio.invoice_series, on=today, totals=totals, reasons=_exempt_for(order), facts=facts
+        prefix=studio.invoice_series,
+        on=order.sitting.day.local(now).date(),
+        totals=_sound_totals(order),
+        reasons=_exempt_for(order),
+        facts=facts,
+        due_after=timedelta(days=studio.payment_days),
     )
 
 

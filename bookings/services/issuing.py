@@ -1,10 +1,10 @@
 """Giving an invoice or a credit note its number and freezing it, in the transaction of whoever issues it."""
 
 from collections.abc import Mapping, Sequence
-from datetime import date
+from datetime import date, timedelta
 from typing import Any
 
-from django.db.models import F
+from django.db.models import F, Max
 
 from bookings.models import Invoice, InvoiceLine, InvoiceSeries
 from bookings.money import InvoiceTotals, TaxGroup
@@ -17,18 +17,21 @@ def freeze(
     totals: InvoiceTotals,
     reasons: Mapping[str, str],
     facts: Mapping[str, Any],
+    due_after: timedelta | None = None,
     credited: Sequence[InvoiceLine] | None = None,
 ) -> Invoice:
     """Write down a document under the next number of its series and year.
 
-    `reasons` say why a tax category is exempt, `facts` are the other fields of the row, `credited` are the lines that
-    those of a credit note take back, one each.
+    `reasons` say why a tax category is exempt, `facts` are the other fields of the row, `due_after` is how long after
+    the issue it is to be paid, `credited` are the lines that those of a credit note take back, one each.
     """
     series = _next_number(prefix, on.year)
+    issued_on = _not_before_the_last(series, on)
     document = Invoice.objects.create(
         series=series,
         number=series.last,
-        issued_on=on,
+        issued_on=issued_on,
+        due_on=None if due_after is None else issued_on + due_after,
         currency=totals.currency,
         net=totals.total_without_tax,
         tax=totals.total_tax,
@@ -49,6 +52,15 @@ def _next_number(prefix: str, year: int) -> InvoiceSeries:
     InvoiceSeries.objects.filter(pk=series.pk).update(last=F("last") + 1)
     series.refresh_from_db()
     return series
+
+
+def _not_before_the_last(series: InvoiceSeries, today: date) -> date:
+    """The date of the next number: today, but never before that of a lower number.
+
+    Who waited for the counter over midnight, or sits in a zone where it is still yesterday, would date it back.
+    """
+    last = series.invoices.aggregate(on=Max("issued_on"))["on"]
+    return max(today, last) if last else today
 
 
 def _tax(group: TaxGroup, reasons: Mapping[str, str]) -> dict[str, str | int]:

@@ -147,6 +147,15 @@ def test_the_year_of_the_number_is_that_of_the_venues_clock():
     assert (before.label, before.issued_on) == ("INV-2027-0001", date(2027, 1, 1))
 
 
+def test_no_number_is_dated_before_a_lower_one(day):
+    first = issued(builders.a_paid_order(day), now=NOW + timedelta(days=2))
+
+    second = issued(builders.a_paid_order(day, at=time(12)), now=NOW)
+
+    assert (second.number, second.issued_on) == (2, first.issued_on)
+    assert second.due_on == first.due_on
+
+
 def test_each_year_counts_from_one(day):
     issued(builders.a_paid_order(day))
     next_year = builders.a_paid_order(day, at=time(12))
