@@ -61,6 +61,14 @@ class InvoiceRefused(BookingsError):
     """An invoice cannot be issued for this order."""
 
 
+class CreditRefused(BookingsError):
+    """An invoice cannot be taken back like that."""
+
+
+class EInvoiceRefused(BookingsError):
+    """An issued invoice that cannot be written in electronic form; on paper it holds all the same."""
+
+
 class StudioMissing(BookingsError):
     """The studio's name, address and currency have not been entered yet."""
 
