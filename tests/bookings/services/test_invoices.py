@@ -10,7 +10,7 @@ from decimal import ROUND_HALF_UP, Decimal
 import pytest
 
 from bookings.errors import InvoiceRefused, NotPlaced
-from bookings.models import Invoice, InvoiceSeries, SizePrice, TaxClass
+from bookings.models import Invoice, InvoiceSeries, Order, SizePrice, TaxClass
 from bookings.services import credit_notes, invoices, people, sittings
 from tests import builders
 from tests.builders import NOW
