@@ -10,11 +10,15 @@ class SubmissionChanged(BookingsError):
 
 
 class NothingChosen(BookingsError):
-    """An order without a plate, or with more than can be taken at once."""
+    """An order without a plate or a sitter, or with more than can be taken at once."""
 
 
 class NotForSale(BookingsError):
     """A size or extra that has no price on that date or is no longer offered, or a day that is not open."""
+
+
+class DiscountRefused(BookingsError):
+    """A code that belongs to no discount, does not hold on that date, or was named as often as it may be."""
 
 
 class NotInLight(BookingsError):
@@ -31,6 +35,18 @@ class OrderCancelled(BookingsError):
 
 class ReferenceTaken(BookingsError):
     """A payment with this reference is in the ledger with another amount or order."""
+
+
+class VoucherRefused(BookingsError):
+    """A voucher cannot pay, or cannot be changed like that."""
+
+
+class UnknownCode(VoucherRefused):
+    """No voucher has the code that was typed."""
+
+
+class TooManyCodes(VoucherRefused):
+    """Wrong codes were typed too often; answered with 429."""
 
 
 class BalanceOwed(BookingsError):
@@ -57,6 +73,14 @@ class InvoiceRefused(BookingsError):
     """An invoice cannot be issued for this order."""
 
 
+class CreditRefused(BookingsError):
+    """An invoice cannot be taken back like that."""
+
+
+class EInvoiceRefused(BookingsError):
+    """An issued invoice that cannot be written in electronic form; on paper it holds all the same."""
+
+
 class StudioMissing(BookingsError):
     """The studio's name, address and currency have not been entered yet."""
 
@@ -71,3 +95,19 @@ class LineRefused(BookingsError):
 
 class NothingToTell(BookingsError):
     """A sitter is told of a new time only while one is expected to begin later than promised."""
+
+
+class NothingOwed(BookingsError):
+    """A card is not asked for when nothing is left to pay."""
+
+
+class CardRefused(BookingsError):
+    """A sum that the card service cannot take, or cannot give back."""
+
+
+class CardServiceAway(BookingsError):
+    """The card service does not answer, or not as it should. Nothing was changed here."""
+
+
+class MessageRefused(BookingsError):
+    """A message that was not signed by the card service just now, or that cannot be read."""

@@ -17,6 +17,8 @@ from bookings.views import (
     public,
     queue,
     step_up,
+    voucher_desk,
+    vouchers,
 )
 
 studio = (
@@ -56,6 +58,14 @@ studio = (
         path("orders/<slug:reference>/pickup.pdf", orders.pickup_notice, name="pickup_notice"),
         path("orders/<slug:reference>/cancel/", orders.cancel, name="cancel"),
         path("orders/<slug:reference>/move/", orders.move, name="move"),
+        path("orders/<slug:reference>/voucher/", voucher_desk.redeem, name="redeem"),
+        path("orders/<slug:reference>/voucher-back/", voucher_desk.give_back, name="give_back"),
+        path("vouchers/", voucher_desk.vouchers, name="vouchers"),
+        path("vouchers/sell/", voucher_desk.sell, name="sell_voucher"),
+        path("vouchers/<int:voucher_id>/", voucher_desk.voucher, name="voucher"),
+        path("vouchers/<int:voucher_id>/voucher.pdf", voucher_desk.paper, name="voucher_paper"),
+        path("vouchers/<int:voucher_id>/again/", voucher_desk.send_again, name="voucher_again"),
+        path("vouchers/<int:voucher_id>/take-back/", voucher_desk.withdraw, name="withdraw_voucher"),
     ],
     "studio",
 )
@@ -68,6 +78,11 @@ urlpatterns = [
     path("sit/<str:token>/details/", checkout.details, name="details"),
     path("sit/<str:token>/deposit/", checkout.deposit, name="deposit"),
     path("sit/<str:token>/practice-card/", checkout.practice_card, name="practice_card"),
+    path("sit/<str:token>/voucher/", vouchers.use, name="use_voucher"),
+    path("voucher/", vouchers.give, name="give_voucher"),
+    path("voucher/<str:token>/", vouchers.given, name="voucher"),
+    path("voucher/<str:token>/voucher.pdf", vouchers.paper, name="voucher_paper"),
+    path("voucher/<str:token>/practice-card/", vouchers.practice_card, name="voucher_practice_card"),
     path("sitting/<str:token>/", client.sitting, name="sitting"),
     path("sitting/<str:token>/sitting.ics", client.sitting_calendar, name="sitting_calendar"),
     path("sitting/<str:token>/ask/", step_up.ask, name="sitting_ask"),

@@ -28,7 +28,7 @@ from bookings.models.prices import (
 )
 from bookings.models.step_up import Purpose, StepUp
 from bookings.models.studio import Studio
-from bookings.models.vouchers import Voucher
+from bookings.models.vouchers import Voucher, WrongCode
 
 __all__ = [
     "CALLING",
@@ -70,4 +70,5 @@ __all__ = [
     "Terms",
     "Venue",
     "Voucher",
+    "WrongCode",
 ]

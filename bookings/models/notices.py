@@ -76,4 +76,4 @@ class Notice(models.Model):
         ]
 
     def __str__(self) -> str:
-        return f"{self.kind} for {self.order}"
+        return f"{self.kind} for {self.order or self.voucher}"

@@ -5,7 +5,7 @@ from datetime import datetime
 from django.db import transaction
 from django.db.models import F, Max
 
-from bookings.errors import NotForSale, NothingChosen, OrderCancelled, OrderInvoiced
+from bookings.errors import NotForSale, OrderCancelled, OrderInvoiced
 from bookings.models import (
     Client,
     DocumentKind,
@@ -17,10 +17,10 @@ from bookings.models import (
     OrderLine,
     Sitting,
 )
-from bookings.selectors import prices
 from bookings.selectors.calendar import refuse_dark
+from bookings.selectors.order_lines import lines_for
 from bookings.services import notices
-from bookings.services.booking import MOST_PLATES
+from bookings.wishes import Wish
 from plates.models import PlateSize
 from plates.services import bench
 from plates.services.foresight import foreseeing
@@ -40,10 +40,8 @@ def add_plate(*, order_id: int, size: PlateSize, now: datetime) -> OrderLine:
     bench.lock_day(sitting.bench_job.day_id)
     order = _open_order(order_id)
     sizes = [*sitting.bench_job.sizes(), size]
-    if len(sizes) > MOST_PLATES:
-        raise NothingChosen(f"A sitting has room for {MOST_PLATES} plates at most. Book another one.")
+    line = _priced(Wish(sizes=sizes), sitting)
     refuse_dark(day=sitting.day, starts_at=sitting.bench_job.starts_at, plates=len(sizes))
-    line = _priced(sizes, sitting)
     line.slot = bench.add_plate(job_id=sitting.bench_job_id, size=size, now=now)
     _put_on(order, line)
     Sitting.objects.filter(pk=sitting.pk).update(calendar_sequence=F("calendar_sequence") + 1)
@@ -59,7 +57,7 @@ def send_by_post(*, order_id: int, post: Extra, address: str, country: str, now:
     order = _open_order(order_id)
     if not post.offered or post.kind != ExtraKind.POST:
         raise NotForSale("Plates are not sent by post at present. Write to the studio.")
-    Client.objects.filter(pk=order.client_id).update(address=address, country=country)
+    Client.objects.filter(orders=order).update(address=address, country=country)
     if line := order.lines.filter(extra__kind=ExtraKind.POST).first():
         return line
     line = OrderLine(
@@ -69,9 +67,9 @@ def send_by_post(*, order_id: int, post: Extra, address: str, country: str, now:
     return line
 
 
-def _priced(sizes: list[PlateSize], sitting: Sitting) -> OrderLine:
-    """The line of the last of these plates, as it would cost had all been asked for together."""
-    lines = prices.lines_for(sizes=sizes, extras={}, on=sitting.day.bench_day.on)
+def _priced(wish: Wish, sitting: Sitting) -> OrderLine:
+    """The line of the last of these plates, as it would cost had all been asked for together, without a discount."""
+    lines = lines_for(wish=wish, on=sitting.day.bench_day.on, venue=sitting.day.venue, discount=None)
     return [line for line in lines if line.kind == LineKind.PLATE][-1]
 
 

@@ -3,6 +3,7 @@
 import logging
 import smtplib
 from datetime import UTC, datetime, timedelta
+from typing import Any
 from urllib.parse import urlsplit
 from uuid import uuid4
 
@@ -11,8 +12,9 @@ from django.core.mail import BadHeaderError
 from django.db import transaction
 
 from bookings import mail
-from bookings.models import Notice, NoticeKind, Order, StepUp
+from bookings.models import Notice, NoticeKind, Order, StepUp, Voucher
 from bookings.selectors.orders import account
+from bookings.selectors.vouchers import is_paid
 from bookings.tasks import ring
 
 MOST_TRIES = 10
@@ -22,12 +24,18 @@ logger = logging.getLogger(__name__)
 
 def queue(*, order: Order, kind: NoticeKind, due_at: datetime, occasion: str = "") -> Notice:
     """Put a letter in the row; the same letter twice is one. The bell rings once this is committed."""
+    return _queued(due_at, order=order, kind=kind, occasion=occasion)
+
+
+def queue_voucher(*, voucher: Voucher, due_at: datetime, occasion: str = "") -> Notice:
+    """Put the letter that carries a voucher in the row; for the same occasion it is one letter."""
+    return _queued(due_at, voucher=voucher, kind=NoticeKind.VOUCHER, occasion=occasion)
+
+
+def _queued(due_at: datetime, **which: Any) -> Notice:
     domain = urlsplit(settings.SITE_ADDRESS).hostname
     notice, created = Notice.objects.get_or_create(
-        order=order,
-        kind=kind,
-        occasion=occasion,
-        defaults={"due_at": due_at, "message_id": f"<{uuid4()}@{domain}>"},
+        **which, defaults={"due_at": due_at, "message_id": f"<{uuid4()}@{domain}>"}
     )
     if created:
         transaction.on_commit(ring)
@@ -59,7 +67,7 @@ def _claim(notice_id: int, now: datetime) -> bool:
 
 def _send(notice_id: int, now: datetime) -> bool:
     # No transaction is open here: a mail server that hangs must not hold up the diary.
-    notice = Notice.objects.select_related("order__client", "order__terms").get(pk=notice_id)
+    notice = Notice.objects.select_related("order__client", "order__terms", "voucher").get(pk=notice_id)
     if not _still_true(notice, now):
         Notice.objects.filter(pk=notice_id).update(withdrawn_at=now, claimed_until=None)
         return False
@@ -76,6 +84,8 @@ def _send(notice_id: int, now: datetime) -> bool:
 
 def _still_true(notice: Notice, now: datetime) -> bool:
     """Whether a letter may still go out: one that asks for what has come meanwhile would only worry its reader."""
+    if notice.voucher is not None:
+        return is_paid(notice.voucher)
     order = notice.order
     if order is None or notice.kind == NoticeKind.CANCELLED:
         return True
