@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from django.db.models import Exists, OuterRef, Prefetch, Q
+from django.db.models import Q
 
 from bookings.models import Notice, Order
 
@@ -19,13 +19,14 @@ class Troubles:
 
 
 def open_troubles() -> Troubles:
-    """One query where there is no trouble, two where there is."""
-    letters = Notice.objects.filter(given_up_at__isnull=False, sent_at__isnull=True)
-    without_a_place = Q(needs_new_time=True, cancelled_at__isnull=True)
-    unsent = Exists(letters.filter(order=OuterRef("pk")))
-    found = Order.objects.filter(without_a_place | unsent).order_by("pk")
-    orders = list(found.prefetch_related(Prefetch("notices", letters, to_attr="unsent_letters")))
+    """One query: an order without a place has a letter too, for both are written in one transaction."""
+    waits = Q(order__needs_new_time=True, order__cancelled_at__isnull=True)
+    letters = Notice.objects.filter(waits | Q(given_up_at__isnull=False, sent_at__isnull=True))
+    found = list(letters.select_related("order").order_by("order_id", "id"))
+    orders = {letter.order_id: letter.order for letter in found}
     return Troubles(
-        unsent=[letter for order in orders for letter in order.unsent_letters],
-        without_a_place=[order for order in orders if order.needs_new_time and order.cancelled_at is None],
+        unsent=[letter for letter in found if letter.given_up_at is not None and letter.sent_at is None],
+        without_a_place=[
+            order for order in orders.values() if order.needs_new_time and order.cancelled_at is None
+        ],
     )
