@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from datetime import time, timedelta
 from decimal import Decimal
 
-from bookings.models import Notice, NoticeKind, Order, SittingDay
+from bookings.models import Notice, NoticeKind, Order, SittingDay, SizePrice
 from bookings.services import invoices, notices, sittings
 from plates.models import Bench, BenchJob, Plate, PlateSlot, SpoiltReason, Stage
 from plates.services import facts, ledger
@@ -45,6 +45,9 @@ def furnished():
         builders.a_size(name)
     builders.an_extra()
     builders.an_extra("Posted between two boards, insured, to any island of the archipelago", "post", 1850)
+    _dearer_later()
+    builders.a_surcharge()
+    builders.a_discount(text="Neighbours of the harbour and of every island of the archipelago")
     bench = builders.a_bench(sitters_at_once=1)
     busy, empty, full = (builders.a_day(bench=bench, **hours) for hours in _days())
     builders.a_paid_order(full)
@@ -55,7 +58,9 @@ def furnished():
         busy=busy,
         empty=empty,
         full=full,
-        held=builders.a_held_order(busy, at=time(14), extras={builders.an_extra(): 2}),
+        held=builders.a_held_order(
+            busy, at=time(14), extras={builders.an_extra(): 2}, sitters=12, code="HARBOUR10"
+        ),
         lapsed=_lapsed(builders.a_held_order(busy, at=time(15))),
         gone=_gone(busy, at=time(16)),
         placed=_later(builders.a_placed_order(busy, at=time(12), name="Wren Achterberg")),
@@ -66,6 +71,17 @@ def furnished():
         learned=_learned(),
         stall=a_stall(),
         quiet=a_quiet_stall(),
+    )
+
+
+def _dearer_later():
+    """The third day asks more for a quarter plate, and less for each further one."""
+    SizePrice.objects.create(
+        size=builders.a_size("quarter"),
+        amount=9500,
+        further_amount=9000,
+        tax_class=builders.a_tax_class(),
+        holds_from=builders.SATURDAY + timedelta(days=2),
     )
 
 

@@ -63,6 +63,14 @@ def wrong_details(page, house):
     return answered(page, lambda: walks.send_details(page))
 
 
+def group_with_a_code(page, house):
+    """A later day costs more; what makes its price up is opened."""
+    answer = page.goto(quarter() + "&sitters=12&code=harbour+10")
+    for summary in page.locator("section summary").all():
+        summary.click()
+    return answer
+
+
 def gone_details(page, house):
     page.goto(reverse("details", args=[links.checkout_token(house.gone)]))
     walks.fill_details(page)
@@ -132,6 +140,8 @@ SCENES = [
     Scene("first page", at("home")),
     Scene("choose", at("choose")),
     Scene("choose, wrong", lambda page, house: page.goto(quarter().replace("=1", "=9")), status=400),
+    Scene("choose, code not known", lambda page, house: page.goto(quarter() + "&code=NO"), status=400),
+    Scene("times, a group with a code", group_with_a_code),
     Scene("times, one day full", lambda page, house: page.goto(quarter())),
     Scene("times, taken", taken_start, status=409),
     Scene("details", at("details", checkout("held"))),
