@@ -3,9 +3,10 @@
 from dataclasses import dataclass
 from datetime import time, timedelta
 from decimal import Decimal
+from uuid import uuid4
 
-from bookings.models import Notice, NoticeKind, Order, SittingDay, SizePrice
-from bookings.services import invoices, notices, sittings
+from bookings.models import Notice, NoticeKind, Order, SittingDay, SizePrice, Voucher
+from bookings.services import invoices, notices, redeeming, sittings
 from plates.models import Bench, BenchJob, Plate, PlateSlot, SpoiltReason, Stage
 from plates.services import facts, ledger
 from plates.services.facts import Noted
@@ -37,6 +38,8 @@ class House:
     learned: Bench
     stall: SittingDay
     quiet: SittingDay
+    used_voucher: Voucher
+    unpaid_voucher: Voucher
 
 
 def furnished():
@@ -71,6 +74,8 @@ def furnished():
         learned=_learned(),
         stall=a_stall(),
         quiet=a_quiet_stall(),
+        used_voucher=_used_voucher(paid),
+        unpaid_voucher=builders.a_voucher(paid=False),
     )
 
 
@@ -138,6 +143,20 @@ def _spoilt(slot):
     plate = builders.made_plate(slot, Stage.EXPOSED, NOW)
     reason, note = SpoiltReason.STREAKED, "comets from the upper left corner, old collodion"
     ledger.spoil(plate_id=plate.pk, reason=reason, note=note, operator=None, now=NOW)
+
+
+def _used_voucher(order):
+    """A voucher with words as long as they can be, of which a part has paid for an order and a part went back."""
+    words = {
+        "buyer_name": LONG_NAME,
+        "buyer_email": LONG_ADDRESS,
+        "for_name": LONG_NAME,
+        "message": "w" * 300,
+    }
+    voucher = builders.a_voucher(**words)
+    redeeming.redeem(order_id=order.pk, code=voucher.code, key=uuid4(), amount=2500, now=NOW)
+    redeeming.give_back(order_id=order.pk, voucher_id=voucher.pk, amount=500, key=uuid4(), now=NOW)
+    return voucher
 
 
 def _lapsed(order):

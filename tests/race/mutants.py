@@ -13,9 +13,21 @@ def without_the_day_lock() -> None:
     bench.lock_day = lambda day_id: BenchDay.objects.select_related("bench__largest_size").get(pk=day_id)
 
 
+def without_the_voucher_lock() -> None:
+    """The voucher is read but not locked before what is left on it is counted."""
+    from bookings.models import Voucher
+    from bookings.services import redeeming
+
+    redeeming.locked = lambda voucher_id: Voucher.objects.get(pk=voucher_id)
+
+
 def deferred() -> None:
     """SQLite takes its write lock only when a transaction first writes, which is its own default."""
     connections["default"].settings_dict["OPTIONS"]["transaction_mode"] = "DEFERRED"
 
 
-MUTANTS: dict[str, Callable[[], None]] = {"without_the_day_lock": without_the_day_lock, "deferred": deferred}
+MUTANTS: dict[str, Callable[[], None]] = {
+    "without_the_day_lock": without_the_day_lock,
+    "without_the_voucher_lock": without_the_voucher_lock,
+    "deferred": deferred,
+}
