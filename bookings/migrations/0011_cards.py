@@ -6,7 +6,7 @@ from django.db import migrations, models
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('bookings', '0006_money'),
+        ('bookings', '0009_nothing_deleted'),
     ]
 
     operations = [
