@@ -13,9 +13,11 @@ from django.urls import NoReverseMatch, URLPattern, get_resolver, reverse
 
 from bookings import line_links, links
 from bookings.models import Invoice, Order, Payment, Voucher
+from bookings.models import CardNotice, Invoice, Order, Payment
 from bookings.services import invoices
 from plates.models import Plate, PlateEvent, PlateSlot
 from tests import builders
+from tests.bookings.services.card_worlds import a_page, paid, take
 from tests.builders import NOW
 
 pytestmark = pytest.mark.django_db
@@ -26,10 +28,15 @@ READ, WRITE, BOTH = {"GET", "HEAD"}, {"POST"}, {"GET", "HEAD", "POST"}
 OF_DJANGO = {"login": BOTH | {"PUT", "OPTIONS"}, "logout": {"POST", "OPTIONS"}}
 
 PUBLIC = {"home": READ, "choose": READ, "times": READ, "hold": WRITE, "give_voucher": BOTH} | OF_DJANGO
+PUBLIC = {"home": READ, "choose": READ, "times": READ, "hold": WRITE, "card_messages": WRITE} | OF_DJANGO
 WITH_A_LINK = {
     "details": BOTH,
     "deposit": READ,
     "practice_card": WRITE,
+    "pay_by_card": WRITE,
+    "card_thanks": READ,
+    "sitting_card": WRITE,
+    "sitting_card_thanks": READ,
     "sitting": READ,
     "sitting_calendar": READ,
     "use_voucher": WRITE,
@@ -41,6 +48,7 @@ WITH_A_LINK = {
     "line_place": READ,
     "line_leave": WRITE,
 }
+SITTINGS = [name for name in WITH_A_LINK if name.startswith("sitting")]
 STUDIO = {
     "studio:today": READ,
     "studio:day": READ,
@@ -70,6 +78,9 @@ STUDIO = {
     "studio:plan_day": READ,
     "studio:what_if": READ,
     "studio:chances": READ,
+    "studio:cards": READ,
+    "studio:card_looked": WRITE,
+    "studio:card_give_back": BOTH,
     "studio:orders": READ,
     "studio:order": BOTH,
     "studio:issue": WRITE,
@@ -126,6 +137,9 @@ def addresses():
         "reference": order.reference, "bench_id": day.bench_day.bench_id, "bench_day_id": day.bench_day_id,
         "sitting_id": order.sitting.pk,
     }  # fmt: skip
+    page = a_page(order)
+    take(paid())
+    arguments |= {"page_id": page.pk, "notice_id": CardNotice.objects.get().pk}
     place = builders.a_line_place(day)
     arguments["place_id"] = place.pk
     voucher = builders.a_voucher()
@@ -134,6 +148,7 @@ def addresses():
     tokens |= dict.fromkeys(
         ("voucher", "voucher_paper", "voucher_practice_card"), links.voucher_token(voucher)
     )
+    tokens = dict.fromkeys(SITTINGS, sitting)
     tokens |= dict.fromkeys(("line_join", "line_large"), line_links.line_token(day))
     tokens |= dict.fromkeys(("line_place", "line_leave"), line_links.place_token(place))
     return {name: address(name, arguments | {"token": tokens.get(name, checkout)}) for name in TABLE}

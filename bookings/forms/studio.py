@@ -63,7 +63,7 @@ class PaymentForm(StudioForm):
     def __init__(self, *args: Any, currency: str, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.places = get_currency_precision(currency)
-        self.fields["amount"] = _amount(currency, self.places)
+        self.fields["amount"] = amount_field(currency)
         self.fields["amount"].error_messages["required"] = f"Fill in: Amount ({currency})."
 
     def clean_amount(self) -> int:
@@ -146,8 +146,9 @@ class OpenDayForm(StudioForm):
         )
 
 
-def _amount(currency: str, places: int) -> forms.DecimalField:
+def amount_field(currency: str) -> forms.DecimalField:
     """A field for more than nothing in that currency, down to its smallest unit (ISO 4217: 0 to 4 places)."""
+    places = get_currency_precision(currency)
     return forms.DecimalField(
         label=f"Amount ({currency})",
         min_value=Decimal(1).scaleb(-places),

@@ -17,6 +17,7 @@ from bookings.forms.studio import PaymentForm
 from bookings.forms.vouchers import BackForm, DeskCodeForm
 from bookings.models import Invoice, Order, SittingDay
 from bookings.selectors import calendar
+from bookings.selectors.cards import came
 from bookings.selectors.orders import account, cancelling, standing
 from bookings.selectors.queue import plates_of
 from bookings.selectors.vouchers import parts_of
@@ -148,6 +149,7 @@ def _order_page(request: HttpRequest, shown: Order, form: PaymentForm) -> HttpRe
             for number, part in enumerate(parts, start=1)
         ],
         "payments": shown.payments.select_related("with_voucher"),
+        "came_by_card": came(shown),
         "payment_form": form,
         "invoice": Invoice.objects.filter(order=shown).select_related("series").first(),
         "notices": shown.notices.all(),

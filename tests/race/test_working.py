@@ -53,3 +53,14 @@ def test_a_practice_card_that_is_pressed_sixteen_times_at_once_pays_once(rows, r
 
     assert {each[0]["answer"] for each in report["outcomes"]} == {302}
     assert report["stored"] == {"amounts": [4250], "letters": {"deposit_due": 1, "confirmed": 1}}
+
+
+def test_a_payment_that_sixteen_messages_tell_of_at_once_is_entered_once(rows, run_race):
+    report = run_race(rows, "card_messages")
+
+    assert errors(report, 0) == []
+    assert report["stored"] == {
+        "amounts": [4250],
+        "outcomes": ["known", "known", "known", "paid"],
+        "letters": {"deposit_due": 1, "confirmed": 1},
+    }

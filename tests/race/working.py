@@ -12,11 +12,12 @@ from django.urls import reverse
 from django.utils import timezone
 
 from bookings import links
-from bookings.models import Invoice, Notice, Payment
+from bookings.models import CardNotice, Invoice, Notice, Payment
 from bookings.services import due, invoices
 from plates.models import Plate, PlateSlot
 from plates.services import ledger
 from tests import builders
+from tests.bookings.services.card_worlds import a_page, paid, take
 from tests.builders import NOW
 from tests.race.layouts import World, letters_by_kind, many_orders
 from tests.race.worker import CONTENDERS, Scene
@@ -112,7 +113,28 @@ def _practice_money(world: World) -> World:
     return {"amounts": list(Payment.objects.values_list("amount", flat=True)), "letters": letters_by_kind()}
 
 
+def _card_page() -> World:
+    """An order whose client was sent to a page of the card service."""
+    order = builders.a_placed_order(builders.a_day())
+    a_page(order)
+    return {}
+
+
+def _told_by_card_service(number: int) -> str:
+    # Every fourth is another message about the same payment.
+    return take(paid(event=f"evt_{number % 4}"))
+
+
+def _card_money(world: World) -> World:
+    outcomes = sorted(CardNotice.objects.values_list("outcome", flat=True))
+    amounts = list(Payment.objects.values_list("amount", flat=True))
+    return {"amounts": amounts, "outcomes": outcomes, "letters": letters_by_kind()}
+
+
 SCENES = {
+    "card_messages": Scene(
+        _card_page, lambda world, number: [partial(_told_by_card_service, number)], _card_money
+    ),
     "invoices": Scene(
         _orders_to_invoice,
         _issuing,
