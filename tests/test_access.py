@@ -12,8 +12,7 @@ from django.test import Client
 from django.urls import NoReverseMatch, URLPattern, get_resolver, reverse
 
 from bookings import line_links, links
-from bookings.models import Invoice, Order, Payment, Voucher
-from bookings.models import CardNotice, Invoice, Order, Payment
+from bookings.models import CardNotice, Invoice, Order, Payment, Voucher
 from bookings.services import invoices
 from plates.models import Plate, PlateEvent, PlateSlot
 from tests import builders
@@ -84,7 +83,10 @@ STUDIO = {
     "studio:orders": READ,
     "studio:order": BOTH,
     "studio:issue": WRITE,
+    "studio:made_out_to": BOTH,
     "studio:invoice": READ,
+    "studio:einvoice": READ,
+    "studio:take_back_invoice": BOTH,
     "studio:pickup_notice": READ,
     "studio:cancel": BOTH,
     "studio:move": BOTH,
@@ -129,13 +131,13 @@ def addresses():
     day = builders.a_day()
     order = builders.a_paid_order(day)
     plate = builders.made_plates(order)[0]
-    invoices.issue(order_id=order.pk, now=NOW)
+    invoice = invoices.issue(order_id=order.pk, now=NOW)
     held = builders.a_held_order(day, at=time(12))
     checkout, sitting = links.checkout_token(held), links.sitting_token(order)
     arguments = {
         "day_id": day.pk, "slot_id": PlateSlot.objects.first().pk, "plate_id": plate.pk, "number": plate.number,
         "reference": order.reference, "bench_id": day.bench_day.bench_id, "bench_day_id": day.bench_day_id,
-        "sitting_id": order.sitting.pk,
+        "sitting_id": order.sitting.pk, "invoice_id": invoice.pk,
     }  # fmt: skip
     page = a_page(order)
     take(paid())

@@ -8,20 +8,21 @@ from django.db.models import Q
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
-from django.views.decorators.http import require_http_methods, require_POST, require_safe
+from django.views.decorators.http import require_http_methods, require_safe
 
 from bookings import documents
 from bookings.errors import BookingsError
 from bookings.forms.public import parse_start
 from bookings.forms.studio import PaymentForm
 from bookings.forms.vouchers import BackForm, DeskCodeForm
-from bookings.models import Invoice, Order, SittingDay
+from bookings.models import Order, SittingDay
 from bookings.selectors import calendar
 from bookings.selectors.cards import came
+from bookings.selectors.invoices import invoicing
 from bookings.selectors.orders import account, cancelling, standing
 from bookings.selectors.queue import plates_of
 from bookings.selectors.vouchers import parts_of
-from bookings.services import invoices, payments, sittings
+from bookings.services import payments, sittings
 from bookings.views.papers import pdf
 from plates.errors import BenchFull, PlatesError
 from plates.views.access import photographer
@@ -61,23 +62,6 @@ def order(request: HttpRequest, reference: str) -> HttpResponse:
         except BookingsError as refusal:
             form.add_error(None, str(refusal))
     return _order_page(request, shown, form)
-
-
-@photographer
-@require_POST
-def issue(request: HttpRequest, reference: str) -> HttpResponse:
-    try:
-        invoices.issue(order_id=_order(reference).pk, now=timezone.now())
-    except BookingsError as refusal:
-        messages.error(request, str(refusal))
-    return redirect("studio:order", reference)
-
-
-@photographer
-@require_safe
-def invoice(request: HttpRequest, reference: str) -> HttpResponse:
-    issued = get_object_or_404(Invoice.objects.select_related("series", "order"), order__reference=reference)
-    return pdf(documents.invoice_pdf(issued), f"{issued.label}.pdf")
 
 
 @photographer
@@ -151,7 +135,7 @@ def _order_page(request: HttpRequest, shown: Order, form: PaymentForm) -> HttpRe
         "payments": shown.payments.select_related("with_voucher"),
         "came_by_card": came(shown),
         "payment_form": form,
-        "invoice": Invoice.objects.filter(order=shown).select_related("series").first(),
+        "invoicing": invoicing(shown),
         "notices": shown.notices.all(),
     }
     return render(request, "bookings/studio/order.html", context, status=400 if form.is_bound else 200)

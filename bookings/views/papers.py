@@ -3,6 +3,7 @@
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect
 from django.utils import timezone
+from django.utils.http import content_disposition_header
 from django.views.decorators.http import require_safe
 
 from bookings import documents, wall
@@ -44,7 +45,8 @@ def plate_order(request: HttpRequest, number: int) -> HttpResponse:
 
 
 def pdf(content: bytes, name: str) -> HttpResponse:
-    headers = {"Content-Disposition": f'inline; filename="{name}"', "Cache-Control": "no-store"}
+    disposition = content_disposition_header(False, name)
+    headers = {"Content-Disposition": disposition or "inline", "Cache-Control": "no-store"}
     return HttpResponse(content, content_type="application/pdf", headers=headers)
 
 

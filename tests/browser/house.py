@@ -6,7 +6,7 @@ from decimal import Decimal
 from uuid import uuid4
 
 from bookings.models import Notice, NoticeKind, Order, SittingDay, SizePrice, Voucher
-from bookings.services import invoices, notices, redeeming, sittings
+from bookings.services import credit_notes, invoices, notices, people, redeeming, sittings
 from plates.models import Bench, BenchJob, Plate, PlateSlot, SpoiltReason, Stage
 from plates.services import facts, ledger
 from plates.services.facts import Noted
@@ -123,11 +123,20 @@ def _half_made(day):
     _spoilt(second)
     builders.made_plate(second, Stage.WASHING, NOW - timedelta(hours=3))
     _spoilt(third)
-    invoices.issue(order_id=order.pk, now=NOW)
+    _invoiced(order)
     letter = notices.queue(order=order, kind=NoticeKind.READY, due_at=NOW)
     error = "SMTPRecipientsRefused: " + "x" * 120
     Notice.objects.filter(pk=letter.pk).update(given_up_at=NOW, tries=10, last_error=error)
     return order, plate
+
+
+def _invoiced(order):
+    """An invoice to a company with a name as long as it can be, one line of which was taken back."""
+    to = people.MadeOutTo("Wolfeschlegelsteinhausen" * 5, "Quay 3\nSaltmarrow", "ES", "ES" + "1" * 38)
+    people.make_out_to(order_id=order.pk, to=to)
+    invoice = invoices.issue(order_id=order.pk, now=NOW)
+    line = invoice.lines.last()
+    credit_notes.issue(invoice_id=invoice.pk, reason="r" * 200, line_ids=[line.pk], now=NOW)
 
 
 def _noted(plate):

@@ -51,6 +51,10 @@ def order(name):
     return lambda house: getattr(house, name).reference
 
 
+def invoice(house):
+    return house.paid.invoices.get(kind="380").pk
+
+
 def answered(page, act):
     """What the page answers to an act, as `goto` tells it."""
     with page.expect_navigation() as answer:
@@ -194,6 +198,14 @@ SCENES = [
     Scene("order, held", at("studio:order", order("placed")), studio=True),
     Scene("order, cancelled", at("studio:order", order("cancelled")), studio=True),
     Scene("order, needs a new time", at("studio:order", order("displaced")), studio=True),
+    Scene("take an invoice back", at("studio:take_back_invoice", invoice), studio=True),
+    Scene(
+        "take an invoice back, wrong",
+        sent("studio:take_back_invoice", "^Issue the credit note", invoice),
+        status=400,
+        studio=True,
+    ),
+    Scene("made out to", at("studio:made_out_to", order("paid")), studio=True),
     Scene("another time", at("studio:move", order("placed")), studio=True),
     Scene("cancel", at("studio:cancel", order("placed")), studio=True),
     Scene("plates", at("plates:plates"), studio=True),
