@@ -34,6 +34,7 @@ studio = (
         path("sitting/<int:sitting_id>/mark-back/", attendance.take_mark_back, name="take_mark_back"),
         path("day/<int:day_id>/run-sheet.pdf", papers.run_sheet, name="run_sheet"),
         path("day/<int:day_id>/rack-sheet.pdf", papers.rack_sheet, name="rack_sheet"),
+        path("day/<int:day_id>/labels.pdf", papers.day_labels, name="day_labels"),
         path("plate/<int:number>/label.pdf", papers.plate_label, name="plate_label"),
         path("plate/<int:number>/order/", papers.plate_order, name="plate_order"),
         path("pour/<int:slot_id>/", queue.pour, name="pour"),

@@ -57,6 +57,7 @@ STUDIO = {
     "studio:late_tell": WRITE,
     "studio:run_sheet": READ,
     "studio:rack_sheet": READ,
+    "studio:day_labels": READ,
     "studio:plate_label": READ,
     "studio:plate_order": READ,
     "studio:pour": WRITE,

@@ -31,6 +31,13 @@ def rack_sheet(request: HttpRequest, day_id: int) -> HttpResponse:
 
 @photographer
 @require_safe
+def day_labels(request: HttpRequest, day_id: int) -> HttpResponse:
+    shown = _day(day_id)
+    return pdf(wall.day_labels_pdf(shown, paper=_paper(request)), f"labels-{shown.bench_day.on}.pdf")
+
+
+@photographer
+@require_safe
 def plate_label(request: HttpRequest, number: int) -> HttpResponse:
     plate = get_object_or_404(Plate.objects.select_related("size", "slot__job__day"), number=number)
     return pdf(wall.label_pdf(plate, paper=_paper(request)), f"label-{plate.number}.pdf")
