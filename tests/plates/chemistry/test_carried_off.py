@@ -12,7 +12,7 @@ from plates.chemistry.strength import grams_per_litre
 from plates.chemistry.titration import metallic_silver
 from plates.chemistry.values import ChemistryValueError
 from tests.plates.chemistry.facts import CONSUMPTION, SILVER_OF_A_PLATE
-from tests.plates.chemistry.strategies import thousandths
+from tests.plates.chemistry.strategies import few, thousandths
 
 AT_90 = grams_per_litre(90)
 QUARTER = Fraction("89.11")
@@ -57,6 +57,7 @@ def test_a_plate_carries_off_its_drag_of_the_bath():
     assert 1000 - after.millilitres == pytest.approx(1.8, abs=0.01)
 
 
+@few
 @given(st.lists(thousandths(10, 500), max_size=5), thousandths(30, 150))
 def test_silver_leaves_the_bath_only_with_plates(areas, litre):
     before = bath(2000, grams_per_litre(litre))
@@ -68,6 +69,7 @@ def test_silver_leaves_the_bath_only_with_plates(areas, litre):
     assert before.silver_nitrate_grams - sum(carried) == now.silver_nitrate_grams
 
 
+@few
 @given(thousandths(0, 20), thousandths(10, 200))
 def test_the_book_balances_over_a_day(taken, grown):
     first = bath(1500, grams_per_litre(80))

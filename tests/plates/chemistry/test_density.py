@@ -24,7 +24,7 @@ from plates.chemistry.strength import grams_per_litre
 from plates.chemistry.units import IMPERIAL_OUNCE, US_OUNCE
 from plates.chemistry.values import ChemistryValueError
 from tests.plates.chemistry.facts import DENSITY, ROUND_TARGETS
-from tests.plates.chemistry.strategies import thousandths
+from tests.plates.chemistry.strategies import few, thousandths
 
 ROWS = pytest.mark.parametrize(
     ("sure", "share", "rho", "gravity", "litre", "w_v", "us", "imperial"),
@@ -88,21 +88,25 @@ def test_a_row_left_out_is_found_again_between_its_neighbours():
     assert abs(1 / room - rows[14]) <= Fraction("0.0003")
 
 
+@few
 @given(thousandths(0, 30))
 def test_density_and_share_come_back_exactly(share):
     assert per_cent_of(density(share)) == share
 
 
+@few
 @given(thousandths(0, 396))
 def test_strength_and_share_come_back_exactly(litre):
     assert from_per_cent_w_w(per_cent_w_w(grams_per_litre(litre))).grams_per_litre == litre
 
 
+@few
 @given(thousandths(0, 30), thousandths(0, 30))
 def test_the_stronger_of_two_solutions_is_the_denser(one, other):
     assert (one < other) == (density(one) < density(other))
 
 
+@few
 @given(thousandths(1, 29), thousandths(15, 25))
 def test_the_same_solution_read_warm_or_cool_has_one_strength(share, celsius):
     assert strength_of(density(share, celsius), celsius) == from_per_cent_w_w(share)

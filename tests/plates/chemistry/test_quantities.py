@@ -18,7 +18,7 @@ from plates.chemistry.quantities import (
 )
 from plates.chemistry.units import GRAM, UNITS
 from plates.chemistry.values import ChemistryValueError
-from tests.plates.chemistry.strategies import thousandths
+from tests.plates.chemistry.strategies import few, thousandths
 
 
 @pytest.mark.parametrize(
@@ -44,6 +44,7 @@ def test_it_is_rounded_before_it_is_shared_out():
     assert in_words(in_measures(almost, US)) == "1 US fluid drachm"
 
 
+@few
 @given(thousandths(0, 5000), st.sampled_from([US, IMPERIAL]))
 def test_what_is_told_is_the_whole_to_half_the_finest_step(amount, measures):
     told = sum(each.metric for each in in_measures(millilitres(amount), measures))

@@ -11,7 +11,7 @@ from plates.chemistry.period_varnishes import VARNISHES
 from plates.chemistry.quantities import grams, millilitres, quantity
 from plates.chemistry.recipes import Ingredient, Recipe, scaled_by, scaled_to, substances, take, unlisted
 from plates.chemistry.values import ChemistryValueError, Source
-from tests.plates.chemistry.strategies import thousandths
+from tests.plates.chemistry.strategies import few, thousandths
 
 PRINTED = (*COLLODIONS, *SOLUTIONS, *VARNISHES)
 WHOLE = [each for each in PRINTED if all(line.quantity or line.makes_up for line in each.ingredients)]
@@ -27,6 +27,7 @@ def amounts(recipe):
     return [line.quantity and line.quantity.metric for line in recipe.ingredients]
 
 
+@few
 @given(st.sampled_from(HARMLESS), thousandths(1, 100_000))
 def test_a_recipe_scaled_there_and_back_is_the_printed_one(recipe, volume):
     there = scaled_to(recipe, volume)
@@ -35,6 +36,7 @@ def test_a_recipe_scaled_there_and_back_is_the_printed_one(recipe, volume):
     assert amounts(scaled_to(there, recipe.volume)) == amounts(recipe)
 
 
+@few
 @given(st.sampled_from(HARMLESS), thousandths(1, 5000), thousandths(1, 5000))
 def test_two_batches_are_one_batch_of_both_volumes(recipe, one, other):
     parts = zip(amounts(scaled_to(recipe, one)), amounts(scaled_to(recipe, other)), strict=True)
@@ -42,6 +44,7 @@ def test_two_batches_are_one_batch_of_both_volumes(recipe, one, other):
     assert [a and a + b for a, b in parts] == amounts(scaled_to(recipe, one + other))
 
 
+@few
 @given(st.sampled_from(HARMLESS), thousandths(1, 5000))
 def test_metric_amounts_are_the_printed_ones_in_other_units(recipe, volume):
     assert amounts(scaled_to(recipe, volume).metric()) == amounts(scaled_to(recipe, volume))

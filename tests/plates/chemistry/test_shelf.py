@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 
 from plates.chemistry.shelf import KEEPING, Batch, Keeping, months_later
 from plates.chemistry.values import ChemistryValueError
+from tests.plates.chemistry.strategies import few
 
 MIXED = date(2026, 3, 2)
 COLLODION = Batch(MIXED, KEEPING["collodion"])
@@ -69,6 +70,7 @@ def test_months_later_is_the_same_day_or_the_last_of_the_month(day, months, then
     assert months_later(day, months) == then
 
 
+@few
 @given(st.dates(date(2000, 1, 1), date(2100, 1, 1)), st.integers(1, 24))
 def test_months_later_lies_in_the_month_that_was_meant(day, months):
     then = months_later(day, months)

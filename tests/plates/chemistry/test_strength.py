@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 from plates.chemistry.strength import Strength, grains_per, grams_per_litre, per_cent_w_v
 from plates.chemistry.units import GRAIN, IMPERIAL_OUNCE, UNITS, US_OUNCE
 from plates.chemistry.values import ChemistryValueError
-from tests.plates.chemistry.strategies import thousandths
+from tests.plates.chemistry.strategies import few, thousandths
 
 
 @pytest.mark.parametrize(
@@ -39,6 +39,7 @@ def test_9_per_cent_by_volume_is_90_grams_to_the_litre():
     assert per_cent_w_v(9) == grams_per_litre(90)
 
 
+@few
 @given(thousandths(0, 400), st.sampled_from([US_OUNCE, IMPERIAL_OUNCE]))
 def test_grains_to_the_ounce_come_back_exactly(grains, ounce):
     assert grains_per(grains, ounce).grains_per(ounce) == grains

@@ -19,7 +19,7 @@ from plates.chemistry.titration import (
     metallic_silver,
 )
 from plates.chemistry.values import ChemistryValueError
-from tests.plates.chemistry.strategies import thousandths
+from tests.plates.chemistry.strategies import few, thousandths
 
 # IUPAC standard atomic weights (from memory, E).
 SILVER, NITROGEN, OXYGEN, CHLORINE = (
@@ -61,6 +61,7 @@ def test_silver_is_63_499_parts_in_a_hundred_thousand_of_its_nitrate():
     assert metallic_silver(1) == pytest.approx(0.63499, abs=0.00002)
 
 
+@few
 @given(
     thousandths(1, 100),
     thousandths(1, 10),
