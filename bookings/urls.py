@@ -4,6 +4,7 @@ from django.urls import include, path
 
 from bookings.views import (
     attendance,
+    changes,
     checkout,
     client,
     late,
@@ -51,8 +52,9 @@ studio = (
         path("orders/<slug:reference>/invoice/", orders.issue, name="issue"),
         path("orders/<slug:reference>/invoice.pdf", orders.invoice, name="invoice"),
         path("orders/<slug:reference>/pickup.pdf", orders.pickup_notice, name="pickup_notice"),
-        path("orders/<slug:reference>/cancel/", orders.cancel, name="cancel"),
-        path("orders/<slug:reference>/move/", orders.move, name="move"),
+        path("orders/<slug:reference>/cancel/", changes.cancel, name="cancel"),
+        path("orders/<slug:reference>/move/", changes.move, name="move"),
+        path("orders/<slug:reference>/again/", changes.rebook, name="rebook"),
     ],
     "studio",
 )

@@ -73,6 +73,7 @@ STUDIO = {
     "studio:pickup_notice": READ,
     "studio:cancel": BOTH,
     "studio:move": BOTH,
+    "studio:rebook": BOTH,
     "plates:plates": READ,
     "plates:export": READ,
     "plates:plate": BOTH,

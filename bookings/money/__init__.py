@@ -5,7 +5,7 @@ tax, as consumer prices do; rates and shares are basis points (2300 = 23 %).
 """
 
 from bookings.money.amounts import Money, MoneyValueError, balance, half_up, split
-from bookings.money.cancellation import CancellationRule, kept_on_cancel
+from bookings.money.cancellation import CancellationRule, MovingRule, kept_on_cancel, price_of_move
 from bookings.money.invoices import InvoicedLine, InvoiceTotals, invoice_totals
 from bookings.money.lines import PricedLine, TaxGroup
 from bookings.money.quotes import DepositRule, Quote, quote
@@ -18,6 +18,7 @@ __all__ = [
     "InvoicedLine",
     "Money",
     "MoneyValueError",
+    "MovingRule",
     "PricedLine",
     "Quote",
     "TaxGroup",
@@ -26,6 +27,7 @@ __all__ = [
     "half_up",
     "invoice_totals",
     "kept_on_cancel",
+    "price_of_move",
     "quote",
     "split",
 ]
