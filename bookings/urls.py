@@ -4,6 +4,7 @@ from django.urls import include, path
 
 from bookings.views import (
     attendance,
+    cash,
     changes,
     checkout,
     client,
@@ -47,6 +48,7 @@ studio = (
         path("line/<int:place_id>/come/", line_desk.come, name="line_come"),
         path("line/<int:place_id>/did-not-come/", line_desk.strike, name="line_strike"),
         path("line/<int:place_id>/let-in-again/", line_desk.take_back, name="line_take_back"),
+        path("cash/", cash.cash, name="cash"),
         path("orders/", orders.orders, name="orders"),
         path("orders/<slug:reference>/", orders.order, name="order"),
         path("orders/<slug:reference>/invoice/", orders.issue, name="issue"),

@@ -66,6 +66,7 @@ STUDIO = {
     "studio:plan_day": READ,
     "studio:what_if": READ,
     "studio:chances": READ,
+    "studio:cash": BOTH,
     "studio:orders": READ,
     "studio:order": BOTH,
     "studio:issue": WRITE,
