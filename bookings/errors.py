@@ -33,6 +33,22 @@ class OrderCancelled(BookingsError):
     """The order was cancelled."""
 
 
+class CostChanged(BookingsError):
+    """What a change costs is no longer what the page said."""
+
+
+class NotByTheTerms(BookingsError):
+    """The terms of the order say something else for a sitting without a plate."""
+
+
+class TooMuchBack(BookingsError):
+    """More would be given back than was paid."""
+
+
+class CashNotCounted(BookingsError):
+    """The cash box was counted meanwhile, or what was entered does not hold together."""
+
+
 class ReferenceTaken(BookingsError):
     """A payment with this reference is in the ledger with another amount or order."""
 

@@ -5,7 +5,7 @@ tax, as consumer prices do; rates and shares are basis points (2300 = 23 %).
 """
 
 from bookings.money.amounts import Money, MoneyValueError, balance, half_up, split
-from bookings.money.cancellation import CancellationRule, kept_on_cancel
+from bookings.money.cancellation import CancellationRule, MovingRule, kept_on_cancel, price_of_move
 from bookings.money.credits import credit_totals
 from bookings.money.discounts import DiscountRule
 from bookings.money.invoices import InvoicedLine, InvoiceTotals, invoice_totals
@@ -23,6 +23,7 @@ __all__ = [
     "InvoicedLine",
     "Money",
     "MoneyValueError",
+    "MovingRule",
     "PricedLine",
     "Quote",
     "TaxGroup",
@@ -36,6 +37,7 @@ __all__ = [
     "kept_lines",
     "kept_on_cancel",
     "last_day",
+    "price_of_move",
     "quote",
     "split",
     "to_take",

@@ -168,14 +168,14 @@ def test_looking_at_the_cancel_page_says_what_goes_back_and_changes_nothing(phot
     response = photographer.get(page_of(order, "cancel"))
 
     # Eight days before, free by the terms of the builders: the whole deposit of 42.50 goes back.
-    assert "To give back €42.50" in Page(response).text
+    assert "The client cancelled €0.00 €42.50" in Page(response).text
     assert Order.objects.get(pk=order.pk).cancelled_at is None
 
 
 def test_a_cancelled_sitting_frees_its_place(photographer, day):
     order = builders.a_paid_order(day)
 
-    photographer.post(page_of(order, "cancel"))
+    photographer.post(page_of(order, "cancel"), {"cause": "client"})
 
     assert Order.objects.get(pk=order.pk).cancelled_at == NOW
     assert not BenchJob.objects.promised(NOW).exists()
@@ -185,7 +185,7 @@ def test_a_sitting_with_a_poured_plate_is_not_cancelled(photographer, day):
     order = builders.a_paid_order(day)
     builders.made_plates(order)
 
-    response = photographer.post(page_of(order, "cancel"), follow=True)
+    response = photographer.post(page_of(order, "cancel"), {"cause": "studio"}, follow=True)
 
     assert "A plate of this sitting has been poured" in Page(response).text
     assert Order.objects.get(pk=order.pk).cancelled_at is None
