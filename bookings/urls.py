@@ -98,6 +98,7 @@ urlpatterns = [
     path("voucher/<str:token>/practice-card/", vouchers.practice_card, name="voucher_practice_card"),
     path("sit/<str:token>/card/", cards.pay_by_card, name="pay_by_card"),
     path("sit/<str:token>/card/thanks/", cards.card_thanks, name="card_thanks"),
+    path("voucher/<str:token>/card/", cards.pay_voucher_by_card, name="pay_voucher_by_card"),
     path("card-messages/", cards.card_messages_in, name="card_messages"),
     path("sitting/<str:token>/card/", cards.pay_rest_by_card, name="sitting_card"),
     path("sitting/<str:token>/card/thanks/", cards.sitting_card_thanks, name="sitting_card_thanks"),

@@ -42,6 +42,7 @@ WITH_A_LINK = {
     "voucher": READ,
     "voucher_paper": READ,
     "voucher_practice_card": WRITE,
+    "pay_voucher_by_card": WRITE,
     "line_join": BOTH,
     "line_large": READ,
     "line_place": READ,
@@ -149,11 +150,11 @@ def addresses():
     arguments["place_id"] = place.pk
     voucher = builders.a_voucher()
     arguments["voucher_id"] = voucher.pk
-    tokens = dict.fromkeys(("sitting", "sitting_calendar"), sitting)
-    tokens |= dict.fromkeys(
-        ("voucher", "voucher_paper", "voucher_practice_card"), links.voucher_token(voucher)
-    )
     tokens = dict.fromkeys(SITTINGS, sitting)
+    tokens |= dict.fromkeys(
+        ("voucher", "voucher_paper", "voucher_practice_card", "pay_voucher_by_card"),
+        links.voucher_token(voucher),
+    )
     tokens |= dict.fromkeys(("line_join", "line_large"), line_links.line_token(day))
     tokens |= dict.fromkeys(("line_place", "line_leave"), line_links.place_token(place))
     return {name: address(name, arguments | {"token": tokens.get(name, checkout)}) for name in TABLE}

@@ -8,7 +8,7 @@ from django.db.models import QuerySet
 
 from bookings import gateway
 from bookings.card_words import Kind
-from bookings.models import CardCheckout, CardNotice, Order, Outcome, Payment
+from bookings.models import CardCheckout, CardNotice, Outcome, Payment
 from bookings.money import Money
 from bookings.selectors.orders import Account
 
@@ -65,15 +65,15 @@ def closed_pages(pages: QuerySet[CardCheckout]) -> int:
     return pages.filter(session__in=_closed(pages)).count()
 
 
-def awaited(order: Order) -> bool:
-    """Whether the last page that somebody was sent to for this order has not been told of yet."""
-    last = order.card_checkouts.last()
+def awaited(pages: QuerySet[CardCheckout]) -> bool:
+    """Whether the last of the pages that somebody was sent to for one thing has not been told of yet."""
+    last = pages.last()
     return last is not None and not CardNotice.objects.filter(session=last.session).exists()
 
 
-def came(order: Order) -> list[Came]:
-    """Every payment that came for an order by card online, oldest first."""
-    pages = {page.session: page for page in order.card_checkouts.all()}
+def came(checkouts: QuerySet[CardCheckout]) -> list[Came]:
+    """Every payment that came by these pages of the card service, oldest first."""
+    pages = {page.session: page for page in checkouts}
     told = CardNotice.objects.filter(session__in=pages, payment__isnull=False).select_related("payment")
     paid: dict[str, Payment] = {}
     returned: dict[str, dict[str, Money]] = {session: {} for session in pages}
@@ -94,7 +94,7 @@ def came(order: Order) -> list[Came]:
 def to_be_looked_at() -> QuerySet[CardNotice]:
     """The messages that nobody has looked at yet, oldest first."""
     notices = CardNotice.objects.filter(outcome=Outcome.LOOK, looked_at__isnull=True)
-    return notices.select_related("payment__order").order_by("received_at", "pk")
+    return notices.select_related("payment__order", "payment__for_voucher").order_by("received_at", "pk")
 
 
 def _closed(pages: QuerySet[CardCheckout]) -> QuerySet[CardNotice, str]:

@@ -7,6 +7,7 @@ same payment; the message is noted last. What is not noted was not answered for,
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import datetime
+from functools import partial
 from hashlib import sha256
 from typing import Any
 
@@ -16,10 +17,11 @@ from django.db import transaction
 from bookings import formats
 from bookings.card_words import CardMessage, Kind
 from bookings.errors import ReferenceTaken
-from bookings.models import CardCheckout, CardNotice, Method, Order, Outcome, Payment
+from bookings.models import CardCheckout, CardNotice, Method, Order, Outcome, Payment, Voucher
 from bookings.money import Money
 from bookings.selectors.orders import account
-from bookings.services import payments
+from bookings.selectors.vouchers import facts_of
+from bookings.services import payments, vouchers
 
 LONGEST_REFERENCE = 64
 WAITS = (
@@ -113,16 +115,23 @@ def _doubt(page: CardCheckout, payment: Payment) -> str:
             f"{_words(payment.amount, page.currency)} came where {_words(page.amount, page.currency)} was asked. "
             "What came was entered."
         )
-    if page.order_id is None:
-        return ""
-    order = Order.objects.get(pk=page.order_id)
-    if order.cancelled_at is not None:
-        return "The money came for an order that was cancelled. It was entered, and is to be given back."
-    if over := account(order).overpaid:
+    cancelled, over = _standing(page)
+    if cancelled:
+        return f"The money came for {cancelled}. It was entered, and is to be given back."
+    if over > 0:
         return (
             f"{_words(over, page.currency)} more came than was owed. It was entered, and is to be given back."
         )
     return ""
+
+
+def _standing(page: CardCheckout) -> tuple[str, Money]:
+    """What is off about the thing that was paid for, if anything, and how much too much came for it."""
+    if page.order_id is not None:
+        order = Order.objects.get(pk=page.order_id)
+        return "an order that was cancelled" if order.cancelled_at else "", account(order).overpaid
+    facts = facts_of(Voucher.objects.get(card_checkouts=page))
+    return "a voucher that was taken back" if facts.withdrawn else "", -facts.owed
 
 
 def _returned(told: Told) -> Entry:
@@ -169,9 +178,7 @@ EFFECTS: dict[Kind, Callable[[Told], Entry]] = {
 
 def _entered(page: CardCheckout, amount: Money, name: str, told: Told) -> Payment:
     """The entry in the ledger of what the service calls `name`: the same again is the same entry."""
-    assert page.order_id is not None
-    return payments.record(
-        order_id=page.order_id,
+    return _ledger_of(page)(
         amount=amount,
         method=Method.CARD,
         reference=reference_of(name=name),
@@ -179,6 +186,14 @@ def _entered(page: CardCheckout, amount: Money, name: str, told: Told) -> Paymen
         recorded_by=told.by,
         note=told.message.money[:200],
     )
+
+
+def _ledger_of(page: CardCheckout) -> Callable[..., Payment]:
+    """How money is entered for what a page was opened for: an order, or else a voucher (a constraint)."""
+    if page.order_id is not None:
+        return partial(payments.record, order_id=page.order_id)
+    assert page.voucher_id is not None
+    return partial(vouchers.record_money, voucher_id=page.voucher_id)
 
 
 def reference_of(*, name: str) -> str:

@@ -12,11 +12,12 @@ from django.contrib.auth.models import User
 from django.db.models import QuerySet
 
 from bookings import formats, gateway
-from bookings.errors import CardRefused, NothingOwed, NotPlaced, OrderCancelled
-from bookings.models import CardCheckout, CardNotice, Order, Outcome
+from bookings.errors import CardRefused, NothingOwed, NotPlaced, OrderCancelled, VoucherRefused
+from bookings.models import CardCheckout, CardNotice, Order, Outcome, Voucher
 from bookings.money import Money
 from bookings.selectors.cards import Part, came, closed_pages, open_page, sum_of
 from bookings.selectors.orders import account
+from bookings.selectors.vouchers import facts_of
 from bookings.services import card_messages
 
 # The card service keeps a page open for half an hour at the least (its page on creating one; from memory).
@@ -51,6 +52,22 @@ def open_for_order(*, order_id: int, part: Part, back_to: BackTo, now: datetime)
     return _opened(asked, CardCheckout.objects.filter(order=order), CardCheckout(order=order), now)
 
 
+def open_for_voucher(*, voucher_id: int, back_to: BackTo, now: datetime) -> CardCheckout:
+    """Have a page opened on which what a voucher still costs is paid by card.
+
+    As for an order; VoucherRefused once it was taken back.
+    """
+    voucher = Voucher.objects.get(pk=voucher_id)
+    facts = facts_of(voucher)
+    if facts.withdrawn:
+        raise VoucherRefused("This voucher was taken back, so there is nothing to pay.")
+    if facts.owed <= 0:
+        raise NothingOwed("Nothing is left to pay here.")
+    reference = formats.voucher_reference(voucher.code)
+    asked = _asked(facts.owed, voucher.currency, f"Gift voucher {reference}", reference, back_to, now)
+    return _opened(asked, CardCheckout.objects.filter(voucher=voucher), CardCheckout(voucher=voucher), now)
+
+
 def give_back(*, page_id: int, amount: Money, key: UUID, given_by: User | None, now: datetime) -> Outcome:
     """Give back `amount` minor units of what came by one page to the card that paid, and enter it; once for a `key`.
 
@@ -58,8 +75,8 @@ def give_back(*, page_id: int, amount: Money, key: UUID, given_by: User | None, 
     """
     if CardNotice.objects.filter(event=gateway.answer_to(key=key)).exists():
         return Outcome.KNOWN
-    page = CardCheckout.objects.select_related("order").get(pk=page_id)
-    left = next((each.left for each in came(page.order) if each.page == page), 0) if page.order else 0
+    page = CardCheckout.objects.get(pk=page_id)
+    left = sum(each.left for each in came(CardCheckout.objects.filter(pk=page_id)))
     if not 0 < amount <= left:
         raise CardRefused(f"At most {formats.amount(left, page.currency)} of this payment can be given back.")
     answer = gateway.give_back(

@@ -1,8 +1,8 @@
 """Cards paid online, for those who pay: off to the card service's page, and back from it."""
 
 from collections.abc import Callable
-from functools import wraps
-from typing import ParamSpec, cast
+from functools import partial, wraps
+from typing import Any, ParamSpec, cast
 
 from csp.decorators import csp_update
 from django.conf import settings
@@ -16,7 +16,7 @@ from django.views.decorators.http import require_POST, require_safe
 
 from bookings import gateway, links
 from bookings.errors import CardRefused, CardServiceAway, MessageRefused, NothingOwed
-from bookings.models import Order
+from bookings.models import CardCheckout, Order
 from bookings.selectors.cards import Part, awaited
 from bookings.selectors.orders import account, standing
 from bookings.services import card_messages, cards
@@ -33,7 +33,7 @@ def leads_to_card_page(view: Callable[Arguments, HttpResponse]) -> Callable[Argu
     def shown(*args: Arguments.args, **kwargs: Arguments.kwargs) -> HttpResponse:
         if not gateway.switched_on():
             return view(*args, **kwargs)
-        allowed = csp_update({"form-action": [settings.CARD_PAGES]})
+        allowed: Any = csp_update({"form-action": [settings.CARD_PAGES]})
         return cast(HttpResponse, allowed(view)(*args, **kwargs))
 
     return shown
@@ -42,21 +42,33 @@ def leads_to_card_page(view: Callable[Arguments, HttpResponse]) -> Callable[Argu
 @require_POST
 def pay_by_card(request: HttpRequest, token: str) -> HttpResponse:
     """Send whoever is booking to the card service's page, for the deposit or for everything."""
-    order = _payable(links.read_checkout(token))
-    left = reverse("deposit", args=[token])
+    order = links.read_checkout(token)
+    _refuse_without_cards()
     if order.placed_at is None:
         return redirect("details", token)
-    return _to_card_page(request, order, _part(request), paid=reverse("card_thanks", args=[token]), left=left)
+    open_page = partial(cards.open_for_order, order_id=order.pk, part=_part(request))
+    paid, left = reverse("card_thanks", args=[token]), reverse("deposit", args=[token])
+    return _to_card_page(request, open_page, paid=paid, left=left)
 
 
 @require_POST
 def pay_rest_by_card(request: HttpRequest, token: str) -> HttpResponse:
     """Send whoever holds the link of a sitting to the card service's page, for what is left to pay."""
-    order = _payable(links.read_sitting(token))
-    left = reverse("sitting", args=[token])
-    return _to_card_page(
-        request, order, Part.WHOLE, paid=reverse("sitting_card_thanks", args=[token]), left=left
-    )
+    order = links.read_sitting(token)
+    _refuse_without_cards()
+    open_page = partial(cards.open_for_order, order_id=order.pk, part=Part.WHOLE)
+    paid, left = reverse("sitting_card_thanks", args=[token]), reverse("sitting", args=[token])
+    return _to_card_page(request, open_page, paid=paid, left=left)
+
+
+@require_POST
+def pay_voucher_by_card(request: HttpRequest, token: str) -> HttpResponse:
+    """Send whoever buys a voucher to the card service's page, for what it still costs; they come back to its page."""
+    voucher = links.read_voucher(token)
+    _refuse_without_cards()
+    back = reverse("voucher", args=[token])
+    open_page = partial(cards.open_for_voucher, voucher_id=voucher.pk)
+    return _to_card_page(request, open_page, paid=back, left=back)
 
 
 @never_cache
@@ -75,8 +87,7 @@ def sitting_card_thanks(request: HttpRequest, token: str) -> HttpResponse:
 @require_POST
 def card_messages_in(request: HttpRequest) -> HttpResponse:
     """What the card service tells. Answered with 200 once it is kept; its words are never written to a log."""
-    if not gateway.switched_on():
-        raise Http404("No card service is set up.")
+    _refuse_without_cards()
     body = request.read(LARGEST_MESSAGE + 1)
     if len(body) > LARGEST_MESSAGE:
         return HttpResponse("This message is too long.\n", status=413, content_type="text/plain")
@@ -90,25 +101,27 @@ def card_messages_in(request: HttpRequest) -> HttpResponse:
     return HttpResponse(f"{outcome.label}\n", content_type="text/plain")
 
 
-def _payable(order: Order) -> Order:
+def _refuse_without_cards() -> None:
     if not gateway.switched_on():
         raise Http404("No card service is set up.")
-    return order
 
 
 def _part(request: HttpRequest) -> Part:
     return Part.WHOLE if request.POST.get("part") == Part.WHOLE else Part.DEPOSIT
 
 
-def _to_card_page(request: HttpRequest, order: Order, part: Part, *, paid: str, left: str) -> HttpResponse:
+def _to_card_page(
+    request: HttpRequest, open_page: Callable[..., CardCheckout], *, paid: str, left: str
+) -> HttpResponse:
+    """Off to the page that `open_page` opens; back to the address `left` when there is nothing to pay any more."""
     back_to = BackTo(paid=settings.SITE_ADDRESS + paid, left=settings.SITE_ADDRESS + left)
     try:
-        page = cards.open_for_order(order_id=order.pk, part=part, back_to=back_to, now=timezone.now())
+        page = open_page(back_to=back_to, now=timezone.now())
     except NothingOwed:
-        return redirect("sitting", links.sitting_token(order))
+        return redirect(left)
     except (CardServiceAway, CardRefused) as refusal:
-        context = {"order": order, "sentence": str(refusal), "left": left}
         status = 503 if isinstance(refusal, CardServiceAway) else 409
+        context = {"sentence": str(refusal), "left": left}
         return render(request, "bookings/cards/away.html", context, status=status)
     # 303: the browser asks for the card service's page with GET, whatever brought it here (RFC 9110, 15.4.4).
     return HttpResponse(status=303, headers={"Location": page.address})
@@ -123,7 +136,7 @@ def _thanks(request: HttpRequest, order: Order) -> HttpResponse:
         "starts_at": day.local(order.sitting.bench_job.starts_at),
         "held_until": day.local(order.sitting.bench_job.held_until),
         "account": account(order),
-        "awaited": awaited(order),
+        "awaited": awaited(order.card_checkouts.all()),
         "standing": standing(order, now=timezone.now()),
         "sitting_token": links.sitting_token(order),
     }

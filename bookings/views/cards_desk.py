@@ -6,6 +6,7 @@ from django.contrib import messages
 from django.contrib.auth.models import User
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
+from django.urls import reverse
 from django.utils import timezone
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
@@ -23,7 +24,7 @@ LATEST = 50
 @require_safe
 def desk(request: HttpRequest) -> HttpResponse:
     """The messages that nobody has looked at, and the latest of all."""
-    latest = CardNotice.objects.select_related("payment__order")[:LATEST]
+    latest = CardNotice.objects.select_related("payment__order", "payment__for_voucher")[:LATEST]
     return render(request, "bookings/studio/cards.html", {"to_look_at": to_be_looked_at(), "latest": latest})
 
 
@@ -52,15 +53,21 @@ def give_back(request: HttpRequest, page_id: int) -> HttpResponse:
             form.add_error(None, str(refusal))
         else:
             messages.success(request, "Given back; it is in the ledger. Banks take some days to show it.")
-            return redirect("studio:order", money.page.order)
-    context = {"form": form, "came": money, "order": money.page.order}
+            return redirect(_whose(money.page))
+    context = {"form": form, "came": money, "whose": _whose(money.page)}
     status = 400 if request.method == "POST" else 200
     return render(request, "bookings/studio/give_back.html", context, status=status)
 
 
 def _came(page_id: int) -> Came:
-    page = get_object_or_404(CardCheckout.objects.select_related("order"), pk=page_id)
-    found = next((each for each in came(page.order) if each.page == page), None) if page.order else None
-    if found is None:
+    found = came(CardCheckout.objects.filter(pk=page_id).select_related("order"))
+    if not found:
         raise Http404("Nothing came by this page.")
-    return found
+    return found[0]
+
+
+def _whose(page: CardCheckout) -> str:
+    """The address of the order or the voucher that a page was opened for."""
+    if page.order is not None:
+        return reverse("studio:order", args=[page.order.reference])
+    return reverse("studio:voucher", args=[page.voucher_id])

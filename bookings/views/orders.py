@@ -92,7 +92,7 @@ def _order_page(request: HttpRequest, shown: Order, form: PaymentForm) -> HttpRe
             for number, part in enumerate(parts, start=1)
         ],
         "payments": shown.payments.select_related("with_voucher"),
-        "came_by_card": came(shown),
+        "came_by_card": came(shown.card_checkouts.all()),
         "payment_form": form,
         "invoicing": invoicing(shown),
         "notices": shown.notices.all(),

@@ -6,15 +6,23 @@ from uuid import uuid4
 import pytest
 
 from bookings.card_words import Kind
-from bookings.errors import CardRefused, CardServiceAway, NothingOwed, NotPlaced, OrderCancelled
+from bookings.errors import (
+    CardRefused,
+    CardServiceAway,
+    NothingOwed,
+    NotPlaced,
+    OrderCancelled,
+    VoucherRefused,
+)
 from bookings.models import CardCheckout, Outcome, Payment
 from bookings.selectors.cards import Part, awaited, came, payable
 from bookings.selectors.orders import account
-from bookings.services import cards, sittings
+from bookings.selectors.vouchers import facts_of
+from bookings.services import cards, sittings, vouchers
 from bookings.services.cards import BackTo
 from tests import builders
 from tests.bookings import card_service
-from tests.bookings.services.card_worlds import DEPOSIT, a_page, paid, returned, take, told
+from tests.bookings.services.card_worlds import DEPOSIT, a_page, paid, reason, returned, take, told
 from tests.builders import NOW
 
 pytestmark = pytest.mark.django_db
@@ -149,13 +157,13 @@ def test_nothing_can_be_paid_by_card_while_cards_are_off(settings, order):
 
 
 def test_a_payment_is_awaited_until_its_page_was_told_of(order):
-    assert not awaited(order)
+    assert not awaited(order.card_checkouts.all())
     page = opened(order)
-    assert awaited(order)
+    assert awaited(order.card_checkouts.all())
 
     take(paid(session=page.session))
 
-    assert not awaited(order)
+    assert not awaited(order.card_checkouts.all())
 
 
 def a_paid_page(order):
@@ -170,7 +178,7 @@ def test_part_of_a_payment_goes_back_to_its_card(service, order):
     assert given_back(page, 1000) == Outcome.RETURNED
     assert service.asked[0][1]["payment_intent"] == "pi_1"
     assert account(order).paid == DEPOSIT - 1000
-    assert [each.left for each in came(order)] == [DEPOSIT - 1000]
+    assert [each.left for each in came(order.card_checkouts.all())] == [DEPOSIT - 1000]
 
 
 def test_a_form_sent_twice_gives_back_once(service, order):
@@ -212,3 +220,58 @@ def test_no_more_goes_back_than_came(service, order, amount):
 def test_nothing_goes_back_by_a_page_that_nobody_paid_on(order):
     with pytest.raises(CardRefused, match=r"^At most €0\.00 of this payment can be given back\.$"):
         given_back(a_page(order), 1)
+
+
+def opened_for(voucher):
+    return cards.open_for_voucher(voucher_id=voucher.pk, back_to=BACK_TO, now=NOW)
+
+
+def test_a_page_is_opened_for_what_a_voucher_still_costs(service):
+    builders.a_studio()
+    voucher = builders.a_voucher(paid=False)
+
+    page = opened_for(voucher)
+
+    assert (page.voucher, page.order, page.amount) == (voucher, None, 10_000)
+    assert opened_for(voucher) == page
+
+
+def test_a_paid_voucher_is_not_paid_again():
+    builders.a_studio()
+
+    with pytest.raises(NothingOwed, match=r"^Nothing is left to pay here\.$"):
+        opened_for(builders.a_voucher())
+
+
+def test_a_voucher_that_was_taken_back_is_not_paid():
+    builders.a_studio()
+    voucher = builders.a_voucher(paid=False)
+    vouchers.withdraw(voucher_id=voucher.pk, now=NOW)
+
+    with pytest.raises(VoucherRefused, match=r"^This voucher was taken back, so there is nothing to pay\.$"):
+        opened_for(voucher)
+
+
+def test_what_came_for_a_voucher_goes_back_to_the_card(service):
+    builders.a_studio()
+    voucher = builders.a_voucher(paid=False)
+    page = opened_for(voucher)
+    take(paid(session=page.session, amount=10_000))
+
+    given_back(page, 4000)
+
+    assert facts_of(voucher).paid == 6000
+
+
+def test_money_for_a_voucher_that_was_taken_back_is_entered_and_to_be_given_back(service):
+    builders.a_studio()
+    voucher = builders.a_voucher(paid=False)
+    page = opened_for(voucher)
+    vouchers.withdraw(voucher_id=voucher.pk, now=NOW)
+
+    assert take(paid(session=page.session, amount=10_000)) == Outcome.LOOK
+    assert (
+        reason()
+        == "The money came for a voucher that was taken back. It was entered, and is to be given back."
+    )
+    assert facts_of(voucher).paid == 10_000

@@ -104,7 +104,9 @@ def test_who_has_no_name_yet_is_asked_for_it_first(client, service, day):
 def test_what_is_paid_already_leads_to_the_sitting(client, service, order):
     builders.pay(order, DEPOSIT)
 
-    assert client.post(address("pay_by_card", order)).url == address("sitting", order)
+    response = client.post(address("pay_by_card", order), follow=True)
+
+    assert response.redirect_chain[-1] == (address("sitting", order), 302)
 
 
 def test_a_card_service_that_is_away_is_said_with_the_other_ways_to_pay(client, service, order):
@@ -255,3 +257,33 @@ def test_the_words_of_a_message_are_not_logged(client, service, order, caplog):
     send(client, body, "t=1,v1=00")
 
     assert "a-private-word" not in caplog.text
+
+
+def of_voucher(name, voucher):
+    return reverse(name, args=[links.voucher_token(voucher)])
+
+
+def test_a_voucher_is_paid_by_card_and_its_page_shows_it(client, service):
+    builders.a_studio()
+    voucher = builders.a_voucher(paid=False)
+    shown = client.get(of_voucher("voucher", voucher))
+    assert "Pay €100.00 by card" in Page(shown).text
+    assert form_action(shown) == f"'self' {card_service.PAGES}"
+
+    response = client.post(of_voucher("pay_voucher_by_card", voucher))
+
+    page = CardCheckout.objects.get()
+    assert (response.status_code, response["Location"], page.amount) == (303, page.address, 10_000)
+    # Whoever reads the card service's lists learns no code that could be used.
+    assert voucher.code not in str(service.asked)
+    assert "has not told us yet" in Page(client.get(of_voucher("voucher", voucher))).text
+    send(client, event("checkout.session.completed", session(page.session, amount=10_000)))
+    assert "Your voucher is paid for" in Page(client.get(of_voucher("voucher", voucher))).text
+
+
+def test_without_a_key_a_voucher_is_not_paid_by_card(client):
+    builders.a_studio()
+    voucher = builders.a_voucher(paid=False)
+
+    assert "by card" not in Page(client.get(of_voucher("voucher", voucher))).text
+    assert client.post(of_voucher("pay_voucher_by_card", voucher)).status_code == 404
