@@ -34,6 +34,7 @@ class House:
     paid: Order
     cancelled: Order
     displaced: Order
+    plateless: Order
     plate: Plate
     learned: Bench
     stall: SittingDay
@@ -70,6 +71,7 @@ def furnished():
         paid=paid,
         cancelled=_cancelled(busy),
         displaced=_displaced(busy),
+        plateless=_plateless(bench),
         plate=plate,
         learned=_learned(),
         stall=a_stall(),
@@ -183,6 +185,16 @@ def _gone(day, *, at):
 def _cancelled(day):
     order = builders.a_paid_order(day, at=time(17))
     sittings.cancel(order_id=order.pk, now=NOW)
+    return order
+
+
+def _plateless(bench):
+    """An order of which no plate came out, and that would be late to change; its day is not shown to visitors."""
+    day = builders.a_day(bench=bench, on=builders.SATURDAY + timedelta(days=4))
+    order = builders.a_paid_order(day, name="Corentin Vane")
+    [slot] = PlateSlot.objects.filter(job=order.sitting.bench_job)
+    _spoilt(slot)
+    SittingDay.objects.filter(pk=day.pk).update(published=False)
     return order
 
 

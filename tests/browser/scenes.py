@@ -206,8 +206,15 @@ SCENES = [
         studio=True,
     ),
     Scene("made out to", at("studio:made_out_to", order("paid")), studio=True),
+    Scene("order, without a plate", at("studio:order", order("plateless")), studio=True),
     Scene("another time", at("studio:move", order("placed")), studio=True),
+    Scene("another sitting", at("studio:rebook", order("plateless")), studio=True),
+    Scene("cash box", at("studio:cash"), studio=True),
+    Scene("cash box, wrong", sent("studio:cash", "^Keep this count"), status=400, studio=True),
     Scene("cancel", at("studio:cancel", order("placed")), studio=True),
+    Scene(
+        "cancel, no reason", sent("studio:cancel", "^Cancel this", order("placed")), status=400, studio=True
+    ),
     Scene("plates", at("plates:plates"), studio=True),
     Scene("plates, none", lambda page, house: page.goto("/studio/plates/?number=999999"), studio=True),
     Scene(
