@@ -6,13 +6,16 @@ tax, as consumer prices do; rates and shares are basis points (2300 = 23 %).
 
 from bookings.money.amounts import Money, MoneyValueError, balance, half_up, split
 from bookings.money.cancellation import CancellationRule, kept_on_cancel
+from bookings.money.claims import Claim, left_of
 from bookings.money.invoices import InvoicedLine, InvoiceTotals, invoice_totals
 from bookings.money.lines import PricedLine, TaxGroup
+from bookings.money.numbering import missing
 from bookings.money.quotes import DepositRule, Quote, quote
 from bookings.money.soundness import broken_rules
 
 __all__ = [
     "CancellationRule",
+    "Claim",
     "DepositRule",
     "InvoiceTotals",
     "InvoicedLine",
@@ -26,6 +29,8 @@ __all__ = [
     "half_up",
     "invoice_totals",
     "kept_on_cancel",
+    "left_of",
+    "missing",
     "quote",
     "split",
 ]
