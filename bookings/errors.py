@@ -59,3 +59,11 @@ class LineRefused(BookingsError):
 
 class NothingToTell(BookingsError):
     """A sitter is told of a new time only while one is expected to begin later than promised."""
+
+
+class NothingOwed(BookingsError):
+    """An invoice of which nothing is left to pay cannot be marked as paid."""
+
+
+class NothingToInvoice(BookingsError):
+    """None of the orders that were ticked waits for an invoice."""

@@ -1,9 +1,9 @@
 """Issuing invoices: numbered without gaps in the issuing transaction, then frozen."""
 
-from datetime import datetime
+from datetime import date, datetime, timedelta
 
 from django.db import transaction
-from django.db.models import F
+from django.db.models import F, Max
 
 from bookings.errors import InvoiceRefused, NotPlaced
 from bookings.models import Invoice, InvoiceLine, InvoiceSeries, Order, Studio
@@ -24,15 +24,16 @@ def issue(*, order_id: int, now: datetime) -> Invoice:
         raise InvoiceRefused("This order was cancelled; there is nothing to invoice.")
     studio = the_studio()
     day = order.sitting.day
-    today = day.local(now).date()
     totals = _sound_totals(order)
-    series = _locked_series(studio.invoice_series, today.year)
+    series = _locked_series(studio.invoice_series, day.local(now).year)
+    issued_on = _not_before_the_last(series, day.local(now).date())
     invoice = Invoice.objects.create(
         series=series,
         number=series.last,
         order=order,
-        issued_on=today,
+        issued_on=issued_on,
         supplied_on=day.bench_day.on,
+        due_on=issued_on + timedelta(days=studio.payment_days),
         currency=totals.currency,
         seller=_seller(studio),
         buyer={"name": order.client.name, "email": order.client.email},
@@ -54,6 +55,15 @@ def _locked_series(prefix: str, year: int) -> InvoiceSeries:
     InvoiceSeries.objects.filter(pk=series.pk).update(last=F("last") + 1)
     series.refresh_from_db()
     return series
+
+
+def _not_before_the_last(series: InvoiceSeries, today: date) -> date:
+    """The date of the next number: today, but never before that of a lower number.
+
+    Who waited for the counter over midnight, or sits in a zone where it is still yesterday, would date it back.
+    """
+    last = series.invoices.aggregate(on=Max("issued_on"))["on"]
+    return max(today, last) if last else today
 
 
 def _seller(studio: Studio) -> dict[str, str]:

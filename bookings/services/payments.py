@@ -85,6 +85,14 @@ def confirm_covered(*, now: datetime) -> int:
     )
 
 
+def enter(*, order_id: int, payment: Payment) -> Payment:
+    """Only enter a payment, inside a transaction of the caller's, who asks `confirm_if_covered` once it is committed.
+
+    As `record` refuses.
+    """
+    return _entered(order_id, payment)
+
+
 @transaction.atomic
 def _entered(order_id: int, payment: Payment) -> Payment:
     """Save the payment, or return the one that was entered under its reference before."""

@@ -1,0 +1,61 @@
+"""Papers and orders for the tests of the books. A credit note is written as a row, mirroring what it takes back."""
+
+from datetime import timedelta
+
+from bookings.models import Invoice, InvoiceSeries, Order
+from bookings.services import invoices
+from tests import builders
+from tests.builders import NOW
+
+BROAD = {"operators": 10, "tank_places": 10, "wash_places": 60, "sitters_at_once": 10}
+
+
+def broad_day(**facts):
+    """A day of a bench with many hands, so that many sittings can have the same start."""
+    return builders.a_day(bench=builders.a_bench(**BROAD), **facts)
+
+
+def issued(order, *, now=NOW):
+    return invoices.issue(order_id=order.pk, now=now)
+
+
+def an_invoice(day, *, paid=None, now=NOW, **asked):
+    """An invoice over 85.00 unless something else is `asked`, 42.50 of it paid unless `paid` says otherwise."""
+    return issued(builders.a_paid_order(day, amount=paid, **asked), now=now)
+
+
+def a_credit_note(invoice, *, share=1, now=NOW):
+    """A credit note over the whole invoice, or over one part in `share` of it."""
+    series, _ = InvoiceSeries.objects.get_or_create(prefix="CRN", year=now.year)
+    series.last += 1
+    series.save()
+    taken = {name: getattr(invoice, name) // share for name in ("net", "tax", "rounding")}
+    total = taken["net"] + taken["tax"]
+    [group] = invoice.breakdown
+    return Invoice.objects.create(
+        kind="381",
+        corrects=invoice,
+        reason="The plate cracked on its way home.",
+        series=series,
+        number=series.last,
+        order=invoice.order,
+        turn=Invoice.objects.filter(order=invoice.order, kind="381").count() + 1,
+        issued_on=now.date(),
+        supplied_on=invoice.supplied_on,
+        currency=invoice.currency,
+        seller=invoice.seller,
+        buyer=invoice.buyer,
+        total=total,
+        prepaid=0,
+        due=total + taken["rounding"],
+        breakdown=[group | {"taxable": taken["net"], "tax": taken["tax"]}],
+        **taken,
+    )
+
+
+def made_order(day, *, number=0, paid=None, **asked):
+    """A paid order whose plates are ready, its start so many quarters of an hour after ten."""
+    at = NOW.replace(day=28, hour=10) + number * timedelta(minutes=15)
+    order = builders.a_paid_order(day, at=at, amount=paid, **asked)
+    builders.made_plates(order)
+    return Order.objects.get(pk=order.pk)
