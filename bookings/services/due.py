@@ -2,19 +2,20 @@
 
 from datetime import datetime
 
-from bookings.services import line, notices, payments, pickup
+from bookings.services import invoice_runs, line, notices, payments, pickup
 from plates.services import starts
 
 
 def drain(*, now: datetime) -> int:
     """Confirm what was paid, tell clients whose plates are ready, send the letters that are due; return how many.
 
-    Names of a walk-up line that is over are forgotten.
+    The next few invoices of a run are issued. Names of a walk-up line that is over are forgotten.
     Then the start times of the days that have changed are worked out, for the pages that show them.
     """
     payments.confirm_covered(now=now)
     pickup.announce_ready(now=now)
     sent = notices.send_due(now=now)
+    invoice_runs.advance(now=now)
     line.forget_names(now=now)
     starts.work_out(now=now)
     return sent

@@ -11,7 +11,7 @@ from django.core.mail import BadHeaderError
 from django.db import transaction
 
 from bookings import mail
-from bookings.models import Notice, NoticeKind, Order
+from bookings.models import Invoice, Notice, NoticeKind, Order
 from bookings.selectors.orders import account
 from bookings.tasks import ring
 
@@ -20,14 +20,24 @@ IN_HAND = timedelta(minutes=5)
 logger = logging.getLogger(__name__)
 
 
-def queue(*, order: Order, kind: NoticeKind, due_at: datetime, occasion: str = "") -> Notice:
-    """Put a letter in the row; the same letter twice is one. The bell rings once this is committed."""
+def queue(
+    *,
+    order: Order,
+    kind: NoticeKind,
+    due_at: datetime,
+    occasion: str = "",
+    invoice: Invoice | None = None,
+) -> Notice:
+    """Put a letter in the row, with its `invoice` if it carries one; the same letter twice is one.
+
+    The bell rings once this is committed.
+    """
     domain = urlsplit(settings.SITE_ADDRESS).hostname
     notice, created = Notice.objects.get_or_create(
         order=order,
         kind=kind,
         occasion=occasion,
-        defaults={"due_at": due_at, "message_id": f"<{uuid4()}@{domain}>"},
+        defaults={"due_at": due_at, "message_id": f"<{uuid4()}@{domain}>", "invoice": invoice},
     )
     if created:
         transaction.on_commit(ring)
@@ -59,7 +69,8 @@ def _claim(notice_id: int, now: datetime) -> bool:
 
 def _send(notice_id: int, now: datetime) -> bool:
     # No transaction is open here: a mail server that hangs must not hold up the diary.
-    notice = Notice.objects.select_related("order__client", "order__terms").get(pk=notice_id)
+    about = ("order__client", "order__terms", "invoice__series")
+    notice = Notice.objects.select_related(*about).get(pk=notice_id)
     if not _still_true(notice):
         Notice.objects.filter(pk=notice_id).update(withdrawn_at=now, claimed_until=None)
         return False
@@ -77,7 +88,7 @@ def _send(notice_id: int, now: datetime) -> bool:
 def _still_true(notice: Notice) -> bool:
     """Whether a letter may still go out: one that asks for what has come meanwhile would only worry its reader."""
     order = notice.order
-    if order is None or notice.kind == NoticeKind.CANCELLED:
+    if order is None or notice.kind in (NoticeKind.CANCELLED, NoticeKind.INVOICE):
         return True
     if order.cancelled_at is not None:
         return False
