@@ -13,6 +13,11 @@ def amount(minor: int, currency: str, locale: str = "en_GB") -> str:
     return str(format_currency(Decimal(minor).scaleb(-places), currency, locale=locale))
 
 
+def major(minor: int, currency: str) -> Decimal:
+    """An amount given in minor units as a number in the currency's own, for example 12450 EUR as 124.50."""
+    return Decimal(minor).scaleb(-get_currency_precision(currency))
+
+
 def long_date(day: date, locale: str = "en_GB") -> str:
     """Write a date in words, for example Saturday 28 November 2026."""
     return str(format_date(day, "EEEE d MMMM y", locale=locale))
