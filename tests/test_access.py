@@ -12,7 +12,7 @@ from django.test import Client
 from django.urls import NoReverseMatch, URLPattern, get_resolver, reverse
 
 from bookings import line_links, links
-from bookings.models import Invoice, Order, Payment
+from bookings.models import Invoice, InvoiceRun, Order, Payment
 from bookings.services import invoices
 from plates.models import Plate, PlateEvent, PlateSlot
 from tests import builders
@@ -73,6 +73,21 @@ STUDIO = {
     "studio:pickup_notice": READ,
     "studio:cancel": BOTH,
     "studio:move": BOTH,
+    "studio:books": READ,
+    "studio:open_invoices": READ,
+    "studio:settle": WRITE,
+    "studio:mail_paper": WRITE,
+    "studio:to_invoice": BOTH,
+    "studio:invoice_run": READ,
+    "studio:invoice_run_state": READ,
+    "studio:invoice_run_papers": READ,
+    "studio:numbers": READ,
+    "studio:numbers_file": READ,
+    "studio:documents_file": READ,
+    "studio:payments_file": READ,
+    "studio:statements": READ,
+    "studio:statement": READ,
+    "studio:statement_paper": READ,
     "plates:plates": READ,
     "plates:export": READ,
     "plates:plate": BOTH,
@@ -106,13 +121,14 @@ def addresses():
     day = builders.a_day()
     order = builders.a_paid_order(day)
     plate = builders.made_plates(order)[0]
-    invoices.issue(order_id=order.pk, now=NOW)
+    invoice = invoices.issue(order_id=order.pk, now=NOW)
+    run = InvoiceRun.objects.create(asked_at=NOW, asked_by=User.objects.create_user("clerk"), finished_at=NOW)
     held = builders.a_held_order(day, at=time(12))
     checkout, sitting = links.checkout_token(held), links.sitting_token(order)
     arguments = {
         "day_id": day.pk, "slot_id": PlateSlot.objects.first().pk, "plate_id": plate.pk, "number": plate.number,
         "reference": order.reference, "bench_id": day.bench_day.bench_id, "bench_day_id": day.bench_day_id,
-        "sitting_id": order.sitting.pk,
+        "sitting_id": order.sitting.pk, "invoice_id": invoice.pk, "run_id": run.pk, "client_id": order.client_id,
     }  # fmt: skip
     place = builders.a_line_place(day)
     arguments["place_id"] = place.pk

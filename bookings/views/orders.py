@@ -16,6 +16,7 @@ from bookings.forms.public import parse_start
 from bookings.forms.studio import PaymentForm
 from bookings.models import Invoice, Order, SittingDay
 from bookings.selectors import calendar
+from bookings.selectors.books import mailings
 from bookings.selectors.orders import account, cancelling, standing
 from bookings.selectors.queue import plates_of
 from bookings.services import invoices, payments, sittings
@@ -143,5 +144,6 @@ def _order_page(request: HttpRequest, shown: Order, form: PaymentForm) -> HttpRe
         "payment_form": form,
         "invoice": Invoice.objects.filter(order=shown).select_related("series").first(),
         "notices": shown.notices.all(),
+        "mailings": mailings(order=shown),
     }
     return render(request, "bookings/studio/order.html", context, status=400 if form.is_bound else 200)

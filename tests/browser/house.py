@@ -4,7 +4,9 @@ from dataclasses import dataclass
 from datetime import time, timedelta
 from decimal import Decimal
 
-from bookings.models import Notice, NoticeKind, Order, SittingDay
+from django.contrib.auth.models import User
+
+from bookings.models import InvoiceRun, Notice, NoticeKind, Order, SittingDay
 from bookings.services import invoices, notices, sittings
 from plates.models import Bench, BenchJob, Plate, PlateSlot, SpoiltReason, Stage
 from plates.services import facts, ledger
@@ -37,6 +39,8 @@ class House:
     learned: Bench
     stall: SittingDay
     quiet: SittingDay
+    run: InvoiceRun
+    run_done: InvoiceRun
 
 
 def furnished():
@@ -47,7 +51,7 @@ def furnished():
     builders.an_extra("Posted between two boards, insured, to any island of the archipelago", "post", 1850)
     bench = builders.a_bench(sitters_at_once=1)
     busy, empty, full = (builders.a_day(bench=bench, **hours) for hours in _days())
-    builders.a_paid_order(full)
+    builders.made_plates(builders.a_paid_order(full))
     paid, plate = _half_made(busy)
     bench.wait_chance = 10
     bench.save()
@@ -66,7 +70,21 @@ def furnished():
         learned=_learned(),
         stall=a_stall(),
         quiet=a_quiet_stall(),
+        run=_a_run(paid),
+        run_done=_a_run(paid, finished_at=NOW),
     )
+
+
+def _a_run(issued, **facts):
+    """Many invoices at once, of which one is issued, one refused with a long sentence, one waits; and one to begin."""
+    clerk, _ = User.objects.get_or_create(username="clerk")
+    run = InvoiceRun.objects.create(asked_at=NOW, asked_by=clerk, by_mail=True, **facts)
+    run.orders.create(order=issued, invoice=issued.invoices.get())
+    others = Order.objects.filter(placed_at__isnull=False).exclude(pk=issued.pk).order_by("pk")
+    run.orders.create(order=others[0], refused="This invoice does not add up and was not issued. " * 5)
+    if not facts:
+        run.orders.create(order=others[1])
+    return run
 
 
 def _later(order):
