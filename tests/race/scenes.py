@@ -1,5 +1,5 @@
 """Every scene by its name."""
 
-from tests.race import meetings, selling, working
+from tests.race import meetings, numbering, selling, working
 
-SCENES = selling.SCENES | working.SCENES | meetings.SCENES
+SCENES = selling.SCENES | working.SCENES | meetings.SCENES | numbering.SCENES
