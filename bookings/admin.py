@@ -1,11 +1,27 @@
 """Set-up of the studio, its venues, prices and terms. Orders, payments and invoices are written by services only."""
 
+import re
 from typing import Any
 
+from django import forms
 from django.contrib import admin
+from django.core.exceptions import ValidationError
 from django.http import HttpRequest
 
-from bookings.models import Extra, Notice, Order, SittingDay, SizePrice, Studio, TaxClass, Terms, Venue
+from bookings.models import (
+    Discount,
+    Extra,
+    Notice,
+    Order,
+    SittingDay,
+    SizePrice,
+    Studio,
+    Surcharge,
+    TaxClass,
+    Terms,
+    Venue,
+)
+from bookings.wishes import plain_code
 from plates.admin import ReadOnlyAdmin
 
 
@@ -43,12 +59,12 @@ class SittingDayAdmin(admin.ModelAdmin[SittingDay]):
 
 @admin.register(TaxClass)
 class TaxClassAdmin(admin.ModelAdmin[TaxClass]):
-    list_display = ["name", "category", "rate_bp"]
+    list_display = ["name", "category", "rate_bp", "exemption_reason"]
 
 
 @admin.register(SizePrice)
 class SizePriceAdmin(admin.ModelAdmin[SizePrice]):
-    list_display = ["size", "amount", "tax_class", "holds_from"]
+    list_display = ["size", "amount", "further_amount", "tax_class", "holds_from"]
 
 
 @admin.register(Extra)
@@ -56,11 +72,36 @@ class ExtraAdmin(admin.ModelAdmin[Extra]):
     list_display = ["name", "kind", "amount", "offered"]
 
 
+@admin.register(Surcharge)
+class SurchargeAdmin(admin.ModelAdmin[Surcharge]):
+    list_display = ["kind", "venue", "amount", "tax_class", "holds_from"]
+
+
+class DiscountForm(forms.ModelForm[Discount]):
+    """A code is kept as clients' typing of it is read, so that they can meet."""
+
+    class Meta:
+        model = Discount
+        fields = "__all__"
+
+    def clean_code(self) -> str:
+        code = plain_code(str(self.cleaned_data["code"]))
+        if not re.fullmatch("[A-Z0-9]{3,20}", code):
+            raise ValidationError("Use 3 to 20 letters from A to Z and figures, for example HARBOUR10.")
+        return code
+
+
+@admin.register(Discount)
+class DiscountAdmin(admin.ModelAdmin[Discount]):
+    form = DiscountForm
+    list_display = ["code", "text", "share_bp", "amount", "holds_from", "holds_until", "most_uses"]
+
+
 @admin.register(Terms)
 class TermsAdmin(admin.ModelAdmin[Terms]):
     """Terms that somebody has agreed to are kept as they were: write a new version instead."""
 
-    list_display = ["version", "holds_from"]
+    list_display = ["version", "venue", "holds_from"]
 
     def has_change_permission(self, request: HttpRequest, obj: Any = None) -> bool:
         agreed = obj is not None and Order.objects.filter(terms=obj).exists()

@@ -13,8 +13,8 @@ from bookings import invented
 from bookings.models import ConsentPurpose, Method, Order, SittingDay, Studio, Venue
 from bookings.selectors.orders import account
 from bookings.services import payments
-from bookings.services.booking import Wish
 from bookings.services.calendar import Hours, open_day
+from bookings.wishes import Wish
 from plates.models import Bench, PlateSize
 
 PHOTOGRAPHER = "photographer"
@@ -31,13 +31,15 @@ class InventedSitter:
     at: time
     sizes: tuple[str, ...]
     pays: bool
+    people: int = 1
+    code: str = ""
 
 
 SITTERS = (
     InventedSitter("Ottilie Marrow", time(10, 30), ("Quarter",), pays=True),
     InventedSitter("Bartolo Finch-Reyes", time(11, 30), ("Half", "Quarter"), pays=True),
-    InventedSitter("Wren Achterberg", time(14, 0), ("Sixth", "Sixth"), pays=True),
-    InventedSitter("Ismay Tolliver", time(15, 30), ("Whole",), pays=False),
+    InventedSitter("Wren Achterberg", time(14, 0), ("Sixth", "Sixth"), pays=True, people=3),
+    InventedSitter("Ismay Tolliver", time(15, 30), ("Whole",), pays=False, code="HARBOUR10"),
 )
 
 
@@ -79,7 +81,11 @@ def _book(sitter: InventedSitter, day: SittingDay, now: datetime) -> Order:
         name=sitter.name,
         day=day,
         starts_at=starts_at,
-        wish=Wish(sizes=[PlateSize.objects.get(name=name) for name in sitter.sizes]),
+        wish=Wish(
+            sizes=[PlateSize.objects.get(name=name) for name in sitter.sizes],
+            sitters=sitter.people,
+            code=sitter.code,
+        ),
         consents={ConsentPurpose.SHOW: sitter.pays, ConsentPurpose.NEWS: False},
         held_at=now,
         placed_at=now,

@@ -1,4 +1,7 @@
-"""The papers of the studio as PDF: run sheet, invoice, pickup notice. Printed by WeasyPrint, without any network."""
+"""The papers of the studio as PDF: run sheet, pickup notice. Printed by WeasyPrint, without any network.
+
+The paper of an invoice is told in `invoice_paper`, and is asked for here as the others are.
+"""
 
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -7,7 +10,8 @@ from datetime import datetime
 from django.db.models import Max
 
 from bookings import formats, press
-from bookings.models import Invoice, InvoiceLine, Order, SittingDay
+from bookings.invoice_paper import invoice_pdf as invoice_pdf
+from bookings.models import Order, SittingDay
 from bookings.selectors import queue
 from bookings.selectors.orders import account
 from bookings.selectors.prices import the_studio
@@ -45,6 +49,7 @@ class SheetSitting:
     clock: str
     name: str
     reference: str
+    people: int
     confirmed: bool
     owed: str
     over: str
@@ -76,19 +81,6 @@ def run_sheet_pdf(day: SittingDay, *, now: datetime, paper: press.Paper | None =
     )
 
 
-def invoice_pdf(invoice: Invoice) -> bytes:
-    """An issued invoice, from its frozen rows only: the same bytes however often it is printed."""
-    locale = the_studio().locale
-    words = {
-        "invoice": invoice,
-        "seller_address": str(invoice.seller["address"]).splitlines(),
-        "issued_on": formats.long_date(invoice.issued_on, locale),
-        "supplied_on": formats.long_date(invoice.supplied_on, locale),
-        "lines": [_invoice_line(line, invoice.currency, locale) for line in invoice.lines.all()],
-    }
-    return press.pdf("bookings/papers/invoice.html", words | _invoice_sums(invoice, locale))
-
-
 def pickup_notice_pdf(order: Order, *, now: datetime) -> bytes:
     """What lies ready for an order, what is owed and how a plate is kept, with lines for whoever collects."""
     studio = the_studio()
@@ -111,13 +103,8 @@ def pickup_notice_pdf(order: Order, *, now: datetime) -> bytes:
             "paid": formats.amount(owing.paid, order.currency, studio.locale),
             "printed": formats.moment(day.local(now), studio.locale),
         },
+        paper=press.Paper.of(studio.country),
     )
-
-
-def tax_name(category: str, rate_bp: int) -> str:
-    """A tax category of EN 16931 with its rate, as a person reads it."""
-    names = {"S": formats.percent(rate_bp), "Z": "zero rate", "E": "exempt"}
-    return names[category]
 
 
 def _sheet_sitting(day: SittingDay, row: queue.QueueRow, locale: str) -> SheetSitting:
@@ -128,6 +115,7 @@ def _sheet_sitting(day: SittingDay, row: queue.QueueRow, locale: str) -> SheetSi
         clock=formats.clock(row.starts_at),
         name=row.order.client.name if row.order.client else "",
         reference=row.order.reference,
+        people=row.order.sitters,
         confirmed=row.confirmed,
         owed=formats.amount(owed, row.account.currency, locale) if owed > 0 else "",
         over=_clock(day, plan.farewell + day.bench_day.bench.farewell),
@@ -151,40 +139,6 @@ def _clock(day: SittingDay, minute: int) -> str:
 def _in_two(clock: str) -> tuple[str, str]:
     told, _, apart = clock.partition(" ")
     return told, apart
-
-
-def _invoice_sums(invoice: Invoice, locale: str) -> dict[str, object]:
-    """The sums of an invoice in words; a rounding of nothing is an empty text."""
-
-    def written(minor: int) -> str:
-        return formats.amount(minor, invoice.currency, locale)
-
-    return {
-        "net": written(invoice.net),
-        "taxes": [
-            {
-                "name": tax_name(group["category"], group["rate_bp"]),
-                "taxable": written(group["taxable"]),
-                "tax": written(group["tax"]),
-            }
-            for group in invoice.breakdown
-        ],
-        "tax": written(invoice.tax),
-        "total": written(invoice.total),
-        "rounding": written(invoice.rounding) if invoice.rounding else "",
-        "prepaid": written(invoice.prepaid),
-        "due": written(invoice.due),
-    }
-
-
-def _invoice_line(line: InvoiceLine, currency: str, locale: str) -> dict[str, object]:
-    return {
-        "text": line.text,
-        "quantity": line.quantity,
-        "unit": formats.amount(line.unit_amount, currency, locale),
-        "tax": tax_name(line.tax_category, line.tax_rate_bp),
-        "net": formats.amount(line.net, currency, locale),
-    }
 
 
 def _ready_at(order: Order) -> dict[int, datetime]:

@@ -10,11 +10,15 @@ class SubmissionChanged(BookingsError):
 
 
 class NothingChosen(BookingsError):
-    """An order without a plate, or with more than can be taken at once."""
+    """An order without a plate or a sitter, or with more than can be taken at once."""
 
 
 class NotForSale(BookingsError):
     """A size or extra that has no price on that date or is no longer offered, or a day that is not open."""
+
+
+class DiscountRefused(BookingsError):
+    """A code that belongs to no discount, does not hold on that date, or was named as often as it may be."""
 
 
 class NotInLight(BookingsError):
@@ -33,6 +37,18 @@ class ReferenceTaken(BookingsError):
     """A payment with this reference is in the ledger with another amount or order."""
 
 
+class VoucherRefused(BookingsError):
+    """A voucher cannot pay, or cannot be changed like that."""
+
+
+class UnknownCode(VoucherRefused):
+    """No voucher has the code that was typed."""
+
+
+class TooManyCodes(VoucherRefused):
+    """Wrong codes were typed too often; answered with 429."""
+
+
 class BalanceOwed(BookingsError):
     """A plate cannot be handed over while money is owed for it."""
 
@@ -43,6 +59,14 @@ class LinkInvalid(BookingsError):
 
 class InvoiceRefused(BookingsError):
     """An invoice cannot be issued for this order."""
+
+
+class CreditRefused(BookingsError):
+    """An invoice cannot be taken back like that."""
+
+
+class EInvoiceRefused(BookingsError):
+    """An issued invoice that cannot be written in electronic form; on paper it holds all the same."""
 
 
 class StudioMissing(BookingsError):
@@ -62,8 +86,20 @@ class NothingToTell(BookingsError):
 
 
 class NothingOwed(BookingsError):
-    """An invoice of which nothing is left to pay cannot be marked as paid."""
+    """Where nothing is left to pay no card is asked for, and no invoice is marked as paid."""
 
 
 class NothingToInvoice(BookingsError):
     """None of the orders that were ticked waits for an invoice."""
+
+
+class CardRefused(BookingsError):
+    """A sum that the card service cannot take, or cannot give back."""
+
+
+class CardServiceAway(BookingsError):
+    """The card service does not answer, or not as it should. Nothing was changed here."""
+
+
+class MessageRefused(BookingsError):
+    """A message that was not signed by the card service just now, or that cannot be read."""

@@ -13,6 +13,16 @@ def amount(minor: int, currency: str, locale: str = "en_GB") -> str:
     return str(format_currency(Decimal(minor).scaleb(-places), currency, locale=locale))
 
 
+def in_groups(code: str) -> str:
+    """Write the code of a voucher so that it can be read aloud and typed back, for example ABCD-EFGH-JKMN."""
+    return "-".join(code[at : at + 4] for at in range(0, len(code), 4))
+
+
+def voucher_reference(code: str) -> str:
+    """What is given with the money for a voucher: it names the voucher, and leaves two thirds of the code unsaid."""
+    return f"V-{code[:4]}"
+
+
 def major(minor: int, currency: str) -> Decimal:
     """An amount given in minor units as a number in the currency's own, for example 12450 EUR as 124.50."""
     return Decimal(minor).scaleb(-get_currency_precision(currency))

@@ -6,7 +6,8 @@ from uuid import UUID
 
 from bookings.models import ConsentPurpose, Order, SittingDay
 from bookings.services import booking
-from bookings.services.booking import Details, Wish
+from bookings.services.booking import Details
+from bookings.wishes import Wish
 
 
 def place(

@@ -3,8 +3,8 @@
 from collections.abc import Iterable, Iterator
 from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
 
-from bookings import documents
 from bookings.invoice_letter import file_name
+from bookings.invoice_paper import invoice_pdf
 from bookings.models import Invoice
 
 EARLIEST = 1980  # the first year that a ZIP file can write
@@ -35,6 +35,6 @@ def zipped(invoices: Iterable[Invoice]) -> Iterator[bytes]:
         for invoice in invoices:
             on = invoice.issued_on
             entry = ZipInfo(file_name(invoice), (max(EARLIEST, on.year), on.month, on.day, 12, 0, 0))
-            archive.writestr(entry, documents.invoice_pdf(invoice), ZIP_DEFLATED)
+            archive.writestr(entry, invoice_pdf(invoice), ZIP_DEFLATED)
             yield sent.taken()
     yield sent.taken()

@@ -3,7 +3,8 @@
 import re
 from datetime import datetime
 
-from bookings import documents, formats
+from bookings import formats
+from bookings.invoice_paper import invoice_pdf
 from bookings.models import DocumentKind, Invoice, Studio
 from bookings.selectors.books import State, asked_for, standing_of
 
@@ -33,7 +34,7 @@ def words(invoice: Invoice, studio: Studio, now: datetime) -> dict[str, object]:
 
 def attachment(invoice: Invoice) -> tuple[str, bytes, str]:
     """Name, content and kind of the paper as it goes with the letter."""
-    return file_name(invoice), documents.invoice_pdf(invoice), "application/pdf"
+    return file_name(invoice), invoice_pdf(invoice), "application/pdf"
 
 
 def file_name(invoice: Invoice) -> str:

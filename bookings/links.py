@@ -5,11 +5,14 @@ from datetime import timedelta
 from django.core import signing
 
 from bookings.errors import LinkInvalid
-from bookings.models import Order
+from bookings.models import Order, Voucher
 
 SITTING = "bookings.sitting"
 CHECKOUT = "bookings.checkout"
+VOUCHER = "bookings.voucher"
 CHECKOUT_FOR = timedelta(days=3)
+# Time enough for a transfer; afterwards the voucher itself is what its buyer has.
+VOUCHER_FOR = timedelta(days=30)
 
 
 def sitting_token(order: Order) -> str:
@@ -20,6 +23,11 @@ def sitting_token(order: Order) -> str:
 def checkout_token(order: Order) -> str:
     """A link for the one who is booking just now: details and deposit."""
     return signing.dumps(order.pk, salt=CHECKOUT)
+
+
+def voucher_token(voucher: Voucher) -> str:
+    """A link for whoever buys a voucher: how to pay, and once it is paid the voucher."""
+    return signing.dumps(voucher.pk, salt=VOUCHER)
 
 
 def read_sitting(token: str) -> Order:
@@ -38,13 +46,25 @@ def read_checkout(token: str) -> Order:
     return order
 
 
-def _read(token: str, salt: str, max_age: timedelta | None) -> Order:
+def read_voucher(token: str) -> Voucher:
+    """The voucher that a link was made for; LinkInvalid for any other text and after thirty days."""
+    voucher = Voucher.objects.filter(pk=_row_id(token, VOUCHER, VOUCHER_FOR)).first()
+    if voucher is None:
+        raise LinkInvalid("The voucher behind this link is no longer kept. Write to the studio.")
+    return voucher
+
+
+def _row_id(token: str, salt: str, max_age: timedelta | None) -> int:
     try:
-        order_id = signing.loads(token, salt=salt, max_age=max_age)
+        return int(signing.loads(token, salt=salt, max_age=max_age))
     except signing.BadSignature as error:
         raise LinkInvalid(
             "This link is not complete, or it has run out. Open it again from your letter."
         ) from error
+
+
+def _read(token: str, salt: str, max_age: timedelta | None) -> Order:
+    order_id = _row_id(token, salt, max_age)
     orders = Order.objects.select_related("client", "terms", "sitting__day__venue", "sitting__bench_job__day")
     order = orders.filter(pk=order_id).first()
     if order is None:

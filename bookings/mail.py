@@ -15,9 +15,10 @@ from django.urls import reverse
 from bookings import formats, invoice_letter, links
 from bookings.errors import NotPlaced
 from bookings.ics import sitting_calendar
-from bookings.models import Client, Notice, NoticeKind, Order, Studio
+from bookings.models import Client, Notice, NoticeKind, Order, Studio, Voucher
 from bookings.selectors.orders import Account, account, cancelling
 from bookings.selectors.prices import the_studio
+from bookings.voucher_paper import voucher_pdf, voucher_words
 from plates.selectors import ledger
 
 WIDTH = 72
@@ -30,23 +31,40 @@ def message(notice: Notice) -> EmailMultiAlternatives:
     Its times of reference (the calendar file's stamp, what cancelling would cost) are those of `notice.due_at`, so
     that a repeat of the letter is the same letter. Raises NotPlaced without a client, StudioMissing.
     """
+    if notice.voucher is not None:
+        return _voucher_letter(notice, notice.voucher)
     order = notice.order
     if order is None or (client := order.client) is None:
         raise NotPlaced("Nobody has put a name to this order yet, so there is nobody to write to.")
     studio = the_studio()
     words = _words(notice, order, client, studio)
-    letter = EmailMultiAlternatives(
-        subject=one_line(render_to_string(f"bookings/mail/{notice.kind}.subject.txt", words)),
-        body=_wrapped(render_to_string(f"bookings/mail/{notice.kind}.txt", words)),
-        from_email=mailbox(studio.name, studio.email),
-        to=[mailbox(client.name, client.email)],
-        headers={"Message-ID": notice.message_id, "Auto-Submitted": "auto-generated"},
-    )
-    letter.attach_alternative(render_to_string(f"bookings/mail/{notice.kind}.html", words), "text/html")
+    letter = _letter(notice, words, mailbox(client.name, client.email), studio)
     if method := CALENDAR_OF.get(NoticeKind(notice.kind)):
         letter.attach(_calendar(notice, order, method))
     if notice.invoice is not None:
         letter.attach(*invoice_letter.attachment(notice.invoice))
+    return letter
+
+
+def _voucher_letter(notice: Notice, voucher: Voucher) -> EmailMultiAlternatives:
+    """The letter to whoever bought a voucher, with the voucher as a paper."""
+    studio = the_studio()
+    words = voucher_words(voucher, studio) | {"name": one_line(voucher.buyer_name)}
+    letter = _letter(notice, words, mailbox(voucher.buyer_name, voucher.buyer_email), studio)
+    letter.attach("voucher.pdf", voucher_pdf(voucher), "application/pdf")
+    return letter
+
+
+def _letter(notice: Notice, words: dict[str, object], to: str, studio: Studio) -> EmailMultiAlternatives:
+    """The letter of that kind in both forms, from the studio."""
+    letter = EmailMultiAlternatives(
+        subject=one_line(render_to_string(f"bookings/mail/{notice.kind}.subject.txt", words)),
+        body=_wrapped(render_to_string(f"bookings/mail/{notice.kind}.txt", words)),
+        from_email=mailbox(studio.name, studio.email),
+        to=[to],
+        headers={"Message-ID": notice.message_id, "Auto-Submitted": "auto-generated"},
+    )
+    letter.attach_alternative(render_to_string(f"bookings/mail/{notice.kind}.html", words), "text/html")
     return letter
 
 

@@ -6,7 +6,7 @@ from typing import Any
 from django.http import HttpRequest, HttpResponse, HttpResponseNotAllowed
 from django.shortcuts import render
 
-from bookings.errors import BookingsError, LinkInvalid, StudioMissing
+from bookings.errors import BookingsError, LinkInvalid, StudioMissing, TooManyCodes
 from plates.errors import PlatesError
 
 
@@ -18,12 +18,14 @@ class RefusalMiddleware:
         return self.get_response(request)
 
     def process_exception(self, request: HttpRequest, exception: Exception) -> HttpResponse | None:
-        """Answer 410 for a dead link, 503 before the studio is set up, and 409 for everything else refused."""
+        """Answer 410 for a dead link, 429 for guessing codes, 503 before set-up, and 409 for all else refused."""
         if not isinstance(exception, BookingsError | PlatesError):
             return None
         status = 409
         if isinstance(exception, LinkInvalid):
             status = 410
+        elif isinstance(exception, TooManyCodes):
+            status = 429
         elif isinstance(exception, StudioMissing):
             status = 503
         return render(request, "bookings/refused.html", {"sentence": str(exception)}, status=status)

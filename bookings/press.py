@@ -5,12 +5,15 @@ from dataclasses import dataclass
 from enum import StrEnum
 from functools import cache
 from threading import Lock
+from typing import Any
 
 from django.conf import settings
 from django.template.loader import render_to_string
 from weasyprint import CSS, HTML
 from weasyprint.text.fonts import FontConfiguration
 from weasyprint.urls import URLFetcher
+
+from bookings import archive
 
 # Where Letter lies in the printer; everywhere else it is taken to be A4 (common practice, no source).
 LETTER_COUNTRIES = frozenset({"US", "CA", "MX"})
@@ -47,14 +50,34 @@ def pdf(template: str, words: Mapping[str, object], *, paper: Paper = Paper.A4) 
 
     Raises FatalURLFetchingError when a template asks for anything from outside.
     """
+    return _printed(template, words, paper, pdf_variant="pdf/ua-1")
+
+
+def pdf_to_keep(
+    template: str,
+    words: Mapping[str, object],
+    *,
+    paper: Paper = Paper.A4,
+    enclosed: archive.Enclosed | None = None,
+) -> bytes:
+    """Print as `pdf` does, made as PDF/A-3a besides, with a file enclosed if there is one."""
+    return _printed(
+        template,
+        words,
+        paper,
+        finisher=lambda document, pdf: archive.finish(enclosed, pdf),
+        pdf_variant=archive.VARIANT,
+        attachments=[enclosed.attachment()] if enclosed else [],
+    )
+
+
+def _printed(template: str, words: Mapping[str, object], paper: Paper, **how: Any) -> bytes:
     page = render_to_string(template, dict(words))
     with _one_at_a_time:
         press = _press()
         document = HTML(string=page, url_fetcher=press.nothing_outside)
         printed: bytes = document.write_pdf(
-            stylesheets=[press.style, press.sheets[paper]],
-            font_config=press.fonts,
-            pdf_variant="pdf/ua-1",
+            stylesheets=[press.style, press.sheets[paper]], font_config=press.fonts, **how
         )
     return printed
 

@@ -162,6 +162,21 @@ CELERY_BROKER_CONNECTION_RETRY_ON_STARTUP = True
 CELERY_BROKER_TRANSPORT_OPTIONS = {"socket_timeout": 3, "socket_connect_timeout": 2}
 CELERY_BEAT_SCHEDULE = {"sweep-due-work": {"task": "bookings.tasks.drain_due_work", "schedule": 30.0}}
 
+# --- Cards ----------------------------------------------------------------------------------------------
+# Without CARD_KEY nobody is offered to pay by card online.
+CARD_KEY = env.str("CARD_KEY", default="")
+CARD_SIGNING_SECRETS = env.list("CARD_SIGNING_SECRETS", default=[])
+CARD_API = env.str("CARD_API", default="").rstrip("/")
+# Where the card service shows its pages: the only address outside that a form may lead to, from pages to pay.
+CARD_PAGES = env.str("CARD_PAGES", default="https://checkout.stripe.com").rstrip("/")
+if CARD_KEY and not 1 <= len(CARD_SIGNING_SECRETS) <= 2:
+    raise ImproperlyConfigured(
+        "CARD_KEY takes money, of which only signed messages tell: CARD_SIGNING_SECRETS must hold one secret, "
+        "or two while they change."
+    )
+if PRODUCTION and not all(address.startswith("https://") for address in (CARD_API, CARD_PAGES) if address):
+    raise ImproperlyConfigured("CARD_API and CARD_PAGES must start with https:// in production.")
+
 # --- Locks on the doors ---------------------------------------------------------------------------------
 CONTENT_SECURITY_POLICY = {
     "DIRECTIVES": {

@@ -1,7 +1,7 @@
-"""Rows that the database itself refuses to change, for the ledgers. Used in migrations.
+"""Rows that the database itself refuses to change or to delete, for the ledgers. Used in migrations.
 
 On SQLite a later migration that alters such a table rebuilds it and drops its triggers: name it again there.
-SQLite refuses changes only; deletion it must allow, because that is how a test database is emptied there.
+PostgreSQL can still empty a table whole (TRUNCATE), which is how a test database is emptied there.
 """
 
 from django.db import migrations
@@ -10,31 +10,41 @@ from django.db.migrations.state import StateApps
 
 
 def append_only(table: str, *, where: str | None = None) -> migrations.RunPython:
-    """A migration step after which rows of `table` can be added and never changed; `where` names one database only."""
+    """A migration step after which rows of `table` can be added, never changed and never deleted.
+
+    `where` names one database only. The step can be taken again, as after a table was rebuilt.
+    """
 
     def forbid(apps: StateApps, editor: BaseDatabaseSchemaEditor) -> None:
-        if where not in (None, editor.connection.vendor):
-            return
-        for statement in _statements(table, editor.connection.vendor):
-            editor.execute(statement, params=None)
+        if where in (None, editor.connection.vendor):
+            for statement in _statements(table, editor.connection.vendor):
+                editor.execute(statement, params=None)
 
     def allow(apps: StateApps, editor: BaseDatabaseSchemaEditor) -> None:
-        if where not in (None, editor.connection.vendor):
-            return
-        on_table = f" ON {table}" if editor.connection.vendor == "postgresql" else ""
-        editor.execute(f"DROP TRIGGER IF EXISTS {table}_append_only{on_table}", params=None)
+        if where in (None, editor.connection.vendor):
+            for statement in _dropped(table, editor.connection.vendor):
+                editor.execute(statement, params=None)
 
     return migrations.RunPython(forbid, allow)
 
 
 def _statements(table: str, vendor: str) -> list[str]:
     if vendor == "sqlite":
-        return [SQLITE_TRIGGER.format(table=table)]
-    return [POSTGRESQL_FUNCTION, POSTGRESQL_TRIGGER.format(table=table)]
+        triggers = [SQLITE_TRIGGER.format(table=table, name=name, act=act) for name, act in SQLITE_NAMES]
+        return [*_dropped(table, vendor), *triggers]
+    return [*_dropped(table, vendor), POSTGRESQL_FUNCTION, POSTGRESQL_TRIGGER.format(table=table)]
 
+
+def _dropped(table: str, vendor: str) -> list[str]:
+    if vendor == "sqlite":
+        return [f"DROP TRIGGER IF EXISTS {table}_{name}" for name, _ in SQLITE_NAMES]
+    return [f"DROP TRIGGER IF EXISTS {table}_append_only ON {table}"]
+
+
+SQLITE_NAMES = [("append_only", "UPDATE"), ("never_deleted", "DELETE")]
 
 SQLITE_TRIGGER = """
-CREATE TRIGGER {table}_append_only BEFORE UPDATE ON {table}
+CREATE TRIGGER {table}_{name} BEFORE {act} ON {table}
 BEGIN SELECT RAISE(ABORT, '{table} is append-only: add a correcting row instead.'); END
 """
 

@@ -14,6 +14,7 @@ from django.contrib.auth.models import User
 
 from bookings.models import (
     ConsentPurpose,
+    Discount,
     Extra,
     ExtraKind,
     LinePlace,
@@ -22,12 +23,16 @@ from bookings.models import (
     SittingDay,
     SizePrice,
     Studio,
+    Surcharge,
+    SurchargeKind,
     TaxClass,
     Terms,
     Venue,
+    Voucher,
 )
 from bookings.selectors.orders import account
-from bookings.services import booking, calendar, line, payments
+from bookings.services import booking, calendar, line, payments, vouchers
+from bookings.wishes import Wish
 from plates.models import Bench, Plate, PlateSize, PlateSlot, Stage
 from plates.services import ledger
 
@@ -90,6 +95,18 @@ def an_extra(name: str = "Velvet case", kind: str = ExtraKind.CASE, amount: int 
     return Extra.objects.get_or_create(name=name, defaults=facts)[0]
 
 
+def a_surcharge(kind: str = SurchargeKind.SITTER, **changes: object) -> Surcharge:
+    """15.00 for each further sitter, at every venue."""
+    facts: dict[str, object] = {"amount": 1500, "tax_class": a_tax_class(), "holds_from": date(2026, 1, 1)}
+    return Surcharge.objects.create(kind=kind, **(facts | changes))
+
+
+def a_discount(code: str = "HARBOUR10", **changes: object) -> Discount:
+    """A tenth off, since January and without end."""
+    facts: dict[str, object] = {"text": "Neighbours", "share_bp": 1000, "holds_from": date(2026, 1, 1)}
+    return Discount.objects.create(code=code, **(facts | changes))
+
+
 def a_bench(**changes: object) -> Bench:
     """A bench that sells what it can make, without regard to waiting: chance is looked at where it is the subject."""
     facts: dict[str, object] = {"name": "Home bench", "wait_chance": None}
@@ -142,6 +159,8 @@ def a_held_order(
     at: time | datetime = time(10),
     sizes: Sequence[str] = ("quarter",),
     extras: Mapping[Extra, int] | None = None,
+    sitters: int = 1,
+    code: str = "",
     now: datetime = NOW,
     submission_key: UUID | None = None,
 ) -> Order:
@@ -151,7 +170,7 @@ def a_held_order(
         submission_key=submission_key or uuid4(),
         day_id=day.pk,
         starts_at=starts_at,
-        wish=booking.Wish(sizes=[a_size(name) for name in sizes], extras=extras or {}),
+        wish=Wish(sizes=[a_size(name) for name in sizes], extras=extras or {}, sitters=sitters, code=code),
         now=now,
     )
 
@@ -162,6 +181,8 @@ def a_placed_order(
     at: time | datetime = time(10),
     sizes: Sequence[str] = ("quarter",),
     extras: Mapping[Extra, int] | None = None,
+    sitters: int = 1,
+    code: str = "",
     name: str = "Ines Madrugada",
     email: str = "ines@example.org",
     phone: str = "",
@@ -169,7 +190,7 @@ def a_placed_order(
     now: datetime = NOW,
 ) -> Order:
     """An order with a name, its place held until the deposit is due."""
-    order = a_held_order(day, at=at, sizes=sizes, extras=extras, now=now)
+    order = a_held_order(day, at=at, sizes=sizes, extras=extras, sitters=sitters, code=code, now=now)
     details = booking.Details(name=name, email=email, phone=phone, consents=consents or {})
     return booking.place_order(order_id=order.pk, details=details, now=now)
 
@@ -190,6 +211,20 @@ def pay(order: Order, amount: int, *, now: datetime = NOW, reference: str | None
         reference=reference or f"till {uuid4()}",
         now=now,
     )
+
+
+def a_voucher(amount: int = 10000, *, paid: bool = True, now: datetime = NOW, **gift: Any) -> Voucher:
+    """A voucher of so many cents, asked for by Abel Nortada for Ines, and paid for unless it is not to be."""
+    a_studio()
+    words = {"buyer_name": "Abel Nortada", "buyer_email": "abel@example.org", "for_name": "Ines"} | gift
+    asked = vouchers.ask(
+        submission_key=uuid4(), gift=vouchers.Gift(amount=amount, **words), now=now, at_desk=True
+    )
+    if paid:
+        vouchers.record_money(
+            voucher_id=asked.pk, amount=amount, method=Method.CASH, reference=f"till {uuid4()}", now=now
+        )
+    return asked
 
 
 def made_plates(order: Order, *, stage: Stage = Stage.READY, now: datetime = NOW) -> list[Plate]:

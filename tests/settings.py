@@ -11,7 +11,8 @@ import tempfile
 from pathlib import Path
 
 OWN = ("SECRET_KEY", "SECRET_KEY_FALLBACKS", "SITE_ADDRESS", "ALLOWED_HOSTS", "MAIL_URL", "REDIS_URL")
-for name in (*OWN, "SILVER_HOUR_MODE", "SILVER_HOUR_DEMO"):
+CARDS = ("CARD_KEY", "CARD_SIGNING_SECRETS", "CARD_API", "CARD_PAGES")
+for name in (*OWN, *CARDS, "SILVER_HOUR_MODE", "SILVER_HOUR_DEMO"):
     os.environ.pop(name, None)
 os.environ["SILVER_HOUR_DATA"] = tempfile.mkdtemp(prefix="silver-hour-tests-")
 atexit.register(shutil.rmtree, os.environ["SILVER_HOUR_DATA"], ignore_errors=True)

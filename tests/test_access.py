@@ -12,7 +12,7 @@ from django.test import Client
 from django.urls import NoReverseMatch, URLPattern, get_resolver, reverse
 
 from bookings import line_links, links
-from bookings.models import Invoice, InvoiceRun, Order, Payment
+from bookings.models import Invoice, InvoiceRun, Order, Payment, Voucher
 from bookings.services import invoices
 from plates.models import Plate, PlateEvent, PlateSlot
 from tests import builders
@@ -25,13 +25,17 @@ READ, WRITE, BOTH = {"GET", "HEAD"}, {"POST"}, {"GET", "HEAD", "POST"}
 # Django's own sign-in page takes PUT as it takes POST, and tells its methods to OPTIONS.
 OF_DJANGO = {"login": BOTH | {"PUT", "OPTIONS"}, "logout": {"POST", "OPTIONS"}}
 
-PUBLIC = {"home": READ, "choose": READ, "times": READ, "hold": WRITE} | OF_DJANGO
+PUBLIC = {"home": READ, "choose": READ, "times": READ, "hold": WRITE, "give_voucher": BOTH} | OF_DJANGO
 WITH_A_LINK = {
     "details": BOTH,
     "deposit": READ,
     "practice_card": WRITE,
     "sitting": READ,
     "sitting_calendar": READ,
+    "use_voucher": WRITE,
+    "voucher": READ,
+    "voucher_paper": READ,
+    "voucher_practice_card": WRITE,
     "line_join": BOTH,
     "line_large": READ,
     "line_place": READ,
@@ -88,6 +92,14 @@ STUDIO = {
     "studio:statements": READ,
     "studio:statement": READ,
     "studio:statement_paper": READ,
+    "studio:redeem": WRITE,
+    "studio:give_back": WRITE,
+    "studio:vouchers": READ,
+    "studio:sell_voucher": BOTH,
+    "studio:voucher": BOTH,
+    "studio:voucher_paper": READ,
+    "studio:voucher_again": WRITE,
+    "studio:withdraw_voucher": WRITE,
     "plates:plates": READ,
     "plates:export": READ,
     "plates:plate": BOTH,
@@ -132,7 +144,12 @@ def addresses():
     }  # fmt: skip
     place = builders.a_line_place(day)
     arguments["place_id"] = place.pk
+    voucher = builders.a_voucher()
+    arguments["voucher_id"] = voucher.pk
     tokens = dict.fromkeys(("sitting", "sitting_calendar"), sitting)
+    tokens |= dict.fromkeys(
+        ("voucher", "voucher_paper", "voucher_practice_card"), links.voucher_token(voucher)
+    )
     tokens |= dict.fromkeys(("line_join", "line_large"), line_links.line_token(day))
     tokens |= dict.fromkeys(("line_place", "line_leave"), line_links.place_token(place))
     return {name: address(name, arguments | {"token": tokens.get(name, checkout)}) for name in TABLE}
@@ -150,7 +167,7 @@ def address(name, arguments):
 
 def rows():
     """What nobody but the photographer may have changed."""
-    counted = tuple(model.objects.count() for model in (Payment, Invoice, Plate, PlateEvent))
+    counted = tuple(model.objects.count() for model in (Payment, Invoice, Plate, PlateEvent, Voucher))
     return counted, Order.objects.filter(cancelled_at=None).count()
 
 

@@ -97,7 +97,7 @@ def test_the_templates_of_plates_use_none_of_bookings():
     assert [file.name for file in files if '"bookings/' in file.read_text()] == []
 
 
-@pytest.mark.parametrize("package", ["plates.capacity", "bookings.money"])
+@pytest.mark.parametrize("package", ["plates.capacity", "bookings.money", "bookings.einvoice"])
 def test_the_pure_packages_work_without_django(package):
     code = f"import sys; sys.modules['django'] = None; import {package}; print('works')"
 
@@ -155,6 +155,14 @@ def test_time_is_an_argument_below_the_views(part):
     ]
 
     assert offenders(found) == {}
+
+
+def test_one_module_alone_knows_the_library_of_the_card_service():
+    found = offenders(
+        (name, imports_of(tree, "stripe")) for name, tree in modules("plates", "bookings", "config")
+    )
+
+    assert list(found) == ["bookings/gateway.py"]
 
 
 def test_nothing_happens_by_signal():

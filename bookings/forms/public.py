@@ -10,25 +10,57 @@ from django.core.exceptions import ValidationError
 from bookings.errors import NothingChosen
 from bookings.forms.page import PageForm
 from bookings.models import ConsentPurpose, Extra, SizePrice
-from bookings.services.booking import MOST_PLATES, Details, Wish
+from bookings.services.booking import Details
+from bookings.wishes import MOST_PLATES, MOST_SITTERS, Wish, plain_code
 
 # The bench counts minutes; a date far beyond any diary would leave its count.
 LAST_YEAR = 2999
 
 
 class WishForm(PageForm):
-    """How many plates of each size, and which extras."""
+    """How many plates of each size, which extras, how many people, and the code of a discount.
+
+    `per_sitter`: what each further person costs, least first; empty where company is free.
+    """
+
+    sitters = forms.IntegerField(
+        label="How many people are in the picture?",
+        min_value=1,
+        max_value=MOST_SITTERS,
+        required=False,
+        initial=1,
+        help_text="Children count, and you too.",
+        widget=forms.NumberInput(attrs={"inputmode": "numeric"}),
+        error_messages=dict.fromkeys(
+            ("invalid", "min_value", "max_value"),
+            f"People in the picture: write a whole number from 1 to {MOST_SITTERS}.",
+        ),
+    )
+    code = forms.CharField(
+        label="Discount code (if you have one)",
+        max_length=40,
+        required=False,
+        widget=forms.TextInput(attrs={"autocomplete": "off", "autocapitalize": "characters"}),
+    )
 
     def __init__(
-        self, *args: Any, prices: Sequence[SizePrice], extras: Sequence[Extra], **kwargs: Any
+        self,
+        *args: Any,
+        prices: Sequence[SizePrice],
+        extras: Sequence[Extra],
+        per_sitter: Sequence[int] = (),
+        **kwargs: Any,
     ) -> None:
         super().__init__(*args, **kwargs)
-        self.prices, self.extras = prices, extras
+        self.prices, self.extras, self.per_sitter = prices, extras, per_sitter
         self.helper.disable_csrf = True
         for price in prices:
             self.fields[f"size_{price.size_id}"] = _quantity(f"{price.size} plate")
         for extra in extras:
             self.fields[f"extra_{extra.pk}"] = _quantity(extra.name)
+
+    def clean_code(self) -> str:
+        return plain_code(str(self.cleaned_data["code"]))
 
     def clean(self) -> dict[str, Any]:
         cleaned = super().clean() or {}
@@ -53,7 +85,12 @@ class WishForm(PageForm):
             price.size for price in self.prices for _ in range(cleaned.get(f"size_{price.size_id}") or 0)
         ]
         counted = {extra: cleaned.get(f"extra_{extra.pk}") or 0 for extra in self.extras}
-        return Wish(sizes=sizes, extras={extra: count for extra, count in counted.items() if count})
+        return Wish(
+            sizes=sizes,
+            extras={extra: count for extra, count in counted.items() if count},
+            sitters=cleaned.get("sitters") or 1,
+            code=cleaned.get("code", ""),
+        )
 
 
 class HoldForm(WishForm):

@@ -17,6 +17,8 @@ from bookings.services.calendar import Hours
 from plates.models import Bench, SpoiltReason
 
 YEARS_AHEAD = 2
+# The others are entered by the code of a voucher, by the card service's own message, and in practice only.
+BY_HAND = (Method.CASH, Method.TRANSFER, Method.TERMINAL)
 
 
 class StudioForm(PageForm):
@@ -51,7 +53,7 @@ class PaymentForm(StudioForm):
         initial="received",
     )
     amount = forms.DecimalField()  # made anew below, for it hangs on the currency
-    method = forms.ChoiceField(choices=[choice for choice in Method.choices if choice[0] != Method.PRACTICE])
+    method = forms.ChoiceField(choices=[(method.value, method.label) for method in BY_HAND])
     reference = forms.CharField(
         max_length=64, required=False, help_text="From the bank or the terminal; empty for cash."
     )

@@ -27,7 +27,7 @@ from bookings.models.prices import (
     Terms,
 )
 from bookings.models.studio import Studio
-from bookings.models.vouchers import Voucher
+from bookings.models.vouchers import Voucher, WrongCode
 
 __all__ = [
     "CALLING",
@@ -67,4 +67,5 @@ __all__ = [
     "Terms",
     "Venue",
     "Voucher",
+    "WrongCode",
 ]

@@ -5,6 +5,7 @@ from django.db import models
 from django.db.models import Q
 
 from bookings.models.orders import Order
+from bookings.money import PricedLine
 
 
 class InvoiceSeries(models.Model):
@@ -116,6 +117,16 @@ class InvoiceLine(models.Model):
 
     def __str__(self) -> str:
         return self.text
+
+    def as_priced(self) -> PricedLine:
+        """The line as the money rules know it."""
+        return PricedLine(
+            text=self.text,
+            quantity=self.quantity,
+            unit_gross=self.unit_amount,
+            tax_category=self.tax_category,
+            rate_bp=self.tax_rate_bp,
+        )
 
 
 class InvoiceRun(models.Model):

@@ -75,4 +75,4 @@ class Notice(models.Model):
         ]
 
     def __str__(self) -> str:
-        return f"{self.kind} for {self.order}"
+        return f"{self.kind} for {self.order or self.voucher}"

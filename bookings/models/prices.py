@@ -4,7 +4,7 @@ from django.core.validators import MaxValueValidator
 from django.db import models
 from django.db.models import Q
 
-from bookings.money import CancellationRule, DepositRule
+from bookings.money import CancellationRule, DepositRule, DiscountRule
 from plates.models import PlateSize
 
 
@@ -32,7 +32,7 @@ class TaxClass(models.Model):
                 name="tax_class_rate",
                 condition=Q(category="S", rate_bp__gt=0, rate_bp__lte=10000)
                 | (~Q(category="S") & Q(rate_bp=0)),
-                violation_error_message="A standard rate lies above 0 and up to 100 %; zero rate and exempt are 0.",
+                violation_error_message="A standard rate lies above 0 and up to 100 %%; zero rate and exempt are 0.",
             ),
             models.CheckConstraint(
                 name="tax_class_exempt_for_a_reason",
@@ -172,9 +172,10 @@ class Discount(models.Model):
         constraints = [
             models.CheckConstraint(
                 name="discount_share_or_sum",
-                condition=Q(share_bp__gt=0, share_bp__lte=10000, amount__isnull=True)
-                | Q(share_bp__isnull=True, amount__gt=0),
-                violation_error_message="Give either a share above 0 and up to 100 %, or a sum above nothing.",
+                # Said of each that it is there: a comparison with NULL alone would let neither pass.
+                condition=Q(share_bp__isnull=False, share_bp__gt=0, share_bp__lte=10000, amount__isnull=True)
+                | Q(share_bp__isnull=True, amount__isnull=False, amount__gt=0),
+                violation_error_message="Give either a share above 0 and up to 100 %%, or a sum above nothing.",
             ),
             models.CheckConstraint(
                 name="discount_ends_after_it_begins",
@@ -185,6 +186,9 @@ class Discount(models.Model):
 
     def __str__(self) -> str:
         return self.code
+
+    def rule(self) -> DiscountRule:
+        return DiscountRule(share_bp=self.share_bp, fixed=self.amount)
 
 
 class NoPlate(models.TextChoices):

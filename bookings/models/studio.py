@@ -31,6 +31,16 @@ class Studio(models.Model):
         validators=[MinValueValidator(1)],
         help_text="How long a gift voucher can be used; empty: without end.",
     )
+    voucher_least = models.PositiveIntegerField(
+        "smallest voucher", default=1000, help_text="In the smallest unit (cents)."
+    )
+    voucher_most = models.PositiveIntegerField(
+        "largest voucher",
+        null=True,
+        blank=True,
+        default=100_000,
+        help_text="In the smallest unit (cents); empty: vouchers are sold at the desk only.",
+    )
     hold_minutes = models.PositiveSmallIntegerField(
         default=20,
         validators=[MinValueValidator(1)],
@@ -52,6 +62,12 @@ class Studio(models.Model):
                 name="studio_two_series",
                 condition=~Q(invoice_series=models.F("credit_series")),
                 violation_error_message="Invoices and credit notes are numbered in series of their own.",
+            ),
+            models.CheckConstraint(
+                name="studio_voucher_bounds",
+                condition=Q(voucher_least__gt=0)
+                & (Q(voucher_most__isnull=True) | Q(voucher_most__gte=models.F("voucher_least"))),
+                violation_error_message="The largest voucher is worth no less than the smallest, which is above 0.",
             ),
         ]
 

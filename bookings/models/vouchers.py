@@ -35,3 +35,13 @@ class Voucher(models.Model):
 
     def __str__(self) -> str:
         return self.code
+
+
+class WrongCode(models.Model):
+    """A code that no voucher has, typed on the page of an order: kept for an hour, so that nobody tries many."""
+
+    order = models.ForeignKey("bookings.Order", on_delete=models.CASCADE, related_name="+")
+    at = models.DateTimeField()
+
+    def __str__(self) -> str:
+        return f"wrong code at {self.at:%Y-%m-%d %H:%M}"

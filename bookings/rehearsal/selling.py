@@ -11,7 +11,7 @@ from bookings import invented
 from bookings.models import ConsentPurpose, Extra, Method, Order, SittingDay
 from bookings.selectors.orders import account
 from bookings.services import booking, payments
-from bookings.services.booking import Wish
+from bookings.wishes import Wish
 from plates.errors import BenchFull
 from plates.models import PlateSize
 from plates.selectors.bench import first_start

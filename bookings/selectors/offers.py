@@ -1,14 +1,17 @@
 """What a visitor is offered for a wish: the days, their starts, and what it costs on each. Nothing here writes."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import date, datetime
 
-from bookings.models import Extra
-from bookings.money import Quote
-from bookings.selectors import calendar, prices
+from bookings.errors import NotForSale
+from bookings.models import Discount, SittingDay, SurchargeKind, Terms, Venue
+from bookings.money import Money, Quote
+from bookings.selectors import calendar, discounts, prices
 from bookings.selectors.calendar import DayOpenings
-from plates.models import PlateSize
+from bookings.selectors.order_lines import lines_by, not_for_sale
+from bookings.selectors.price_book import PriceBook, price_book
+from bookings.wishes import Wish
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,18 +35,89 @@ class Offered:
         sums = {(day.quote.gross, day.quote.deposit_now) for day in self.days}
         return len(sums) > 1
 
+    @property
+    def places_differ(self) -> bool:
+        """Whether the days are held at several venues."""
+        return len({day.openings.day.venue_id for day in self.days}) > 1
 
-def offered(*, sizes: Sequence[PlateSize], extras: Mapping[Extra, int], now: datetime) -> Offered:
-    """Every open day on which these plates are for sale. Each is sold at its own prices, so each is quoted by them."""
-    days, today = calendar.open_days(now=now), now.date()
-    quoted = prices.quotes(
-        sizes=sizes,
-        extras=extras,
-        dates={today, *(day.bench_day.on for day in days)},
+
+@dataclass(frozen=True, slots=True)
+class AnnouncedDay:
+    """An open day, and what is charged for the way there, in minor units; 0 for nothing."""
+
+    day: SittingDay
+    travel: Money
+
+
+@dataclass(frozen=True, slots=True)
+class _Till:
+    """Whatever the price of a wish hangs on, read once for all days."""
+
+    wish: Wish
+    book: PriceBook
+    terms: Sequence[Terms]
+    discount: Discount | None
+    currency: str
+
+    def quote(self, *, on: date, asked_on: date, venue: Venue | None) -> Quote | None:
+        """What the wish costs on a date at a venue, on the terms of the date it is asked; None when not for sale."""
+        terms = prices.terms_among(self.terms, on=asked_on, venue_id=venue.pk if venue is not None else None)
+        if terms is None or not_for_sale(wish=self.wish, book=self.book, on=on):
+            return None
+        lines = lines_by(book=self.book, wish=self.wish, on=on, venue=venue, discount=self.discount)
+        return prices.quote_lines(lines=lines, currency=self.currency, terms=terms)
+
+
+def offered(*, wish: Wish, now: datetime, besides: int | None = None) -> Offered:
+    """Every open day on which a wish is for sale, each quoted by the prices and terms of its own.
+
+    `besides` is the id of an order that the visitor holds and would give back. DiscountRefused for a code that cannot
+    be used now, NotForSale where nothing can be quoted.
+    """
+    days = calendar.open_days(now=now)
+    till = _till(wish, days, now, besides)
+    quotes = {
+        day.pk: till.quote(on=day.bench_day.on, asked_on=day.local(now).date(), venue=day.venue)
+        for day in days
+    }
+    days = [day for day in days if quotes[day.pk] is not None]
+    priced = [
+        OfferedDay(each, quote)
+        for each in calendar.openings(days=days, sizes=wish.sizes, now=now)
+        if (quote := quotes[each.day.pk]) is not None
+    ]
+    today = now.date()
+    quote = priced[0].quote if priced else till.quote(on=today, asked_on=today, venue=None)
+    if quote is None:
+        raise NotForSale(prices.NO_TERMS)
+    return Offered(days=priced, quote=quote)
+
+
+def announced(*, now: datetime) -> list[AnnouncedDay]:
+    """The open days, soonest first, each with what its venue charges for travel."""
+    days = calendar.open_days(now=now)
+    if not days:
+        return []
+    book = price_book(until=max(day.bench_day.on for day in days), sizes=())
+    return [AnnouncedDay(day, _travel(book, day)) for day in days]
+
+
+def _travel(book: PriceBook, day: SittingDay) -> Money:
+    way = book.surcharge(kind=SurchargeKind.TRAVEL, on=day.bench_day.on, venue_id=day.venue_id)
+    return way.amount if way else 0
+
+
+def _till(wish: Wish, days: Sequence[SittingDay], now: datetime, besides: int | None) -> _Till:
+    # A studio works by the clock of the places it stands at; without any day there is only the one of the server.
+    today = days[0].local(now).date() if days else now.date()
+    discount = None
+    if wish.code:
+        discount = discounts.by_code(code=wish.code, on=today, now=now, besides=besides)
+    asked_on = [today, now.date(), *(day.local(now).date() for day in days)]
+    return _Till(
+        wish=wish,
+        book=price_book(until=max([*asked_on, *(day.bench_day.on for day in days)]), sizes=set(wish.sizes)),
+        terms=prices.terms_until(on=max(asked_on)),
+        discount=discount,
         currency=prices.the_studio().currency,
-        terms=prices.current_terms(on=today),
     )
-    days = [day for day in days if day.bench_day.on in quoted]
-    openings = calendar.openings(days=days, sizes=sizes, now=now)
-    priced = [OfferedDay(each, quoted[each.day.bench_day.on]) for each in openings]
-    return Offered(days=priced, quote=priced[0].quote if priced else quoted[today])

@@ -1,12 +1,14 @@
 """What is for sale on a date, and for how much. Nothing here writes."""
 
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Collection, Sequence
 from datetime import date
 
 from bookings.errors import NotForSale, StudioMissing
-from bookings.models import Extra, LineKind, Order, OrderLine, SizePrice, Studio, Terms
+from bookings.models import Order, OrderLine, SizePrice, Studio, Surcharge, SurchargeKind, Terms, Venue
 from bookings.money import Quote, quote
 from plates.models import PlateSize
+
+NO_TERMS = "There are no terms that hold on that date, so nothing can be booked yet."
 
 
 def the_studio() -> Studio:
@@ -17,17 +19,42 @@ def the_studio() -> Studio:
     return studio
 
 
-def terms_on(*, on: date) -> Terms | None:
-    """The terms that hold on a date, if there are any yet."""
-    return Terms.objects.filter(holds_from__lte=on).order_by("-holds_from", "-id").first()
+def terms_on(*, on: date, venue: Venue | None) -> Terms | None:
+    """The terms that hold on a date at a venue, if there are any yet: its own, else those for everywhere.
+
+    Without a venue they are those for everywhere.
+    """
+    return terms_among(terms_until(on=on), on=on, venue_id=venue.pk if venue else None)
 
 
-def current_terms(*, on: date) -> Terms:
-    """The terms that hold on a date; NotForSale when there are none yet."""
-    terms = terms_on(on=on)
+def current_terms(*, on: date, venue: Venue | None) -> Terms:
+    """The terms that hold on a date at a venue, as `terms_on` finds them; NotForSale when there are none yet."""
+    terms = terms_on(on=on, venue=venue)
     if terms is None:
-        raise NotForSale("There are no terms that hold on that date, so nothing can be booked yet.")
+        raise NotForSale(NO_TERMS)
     return terms
+
+
+def terms_until(*, on: date) -> list[Terms]:
+    """All terms that held on a date or before, for every venue, newest first."""
+    return list(
+        Terms.objects.filter(holds_from__lte=on).select_related("venue").order_by("-holds_from", "-id")
+    )
+
+
+def terms_among(newest_first: Sequence[Terms], *, on: date, venue_id: int | None) -> Terms | None:
+    """Those of the given terms that hold on a date at a venue. A venue's own come before newer ones for everywhere."""
+    holding = [terms for terms in newest_first if terms.holds_from <= on]
+    own = (terms for terms in holding if venue_id is not None and terms.venue_id == venue_id)
+    everywhere = (terms for terms in holding if terms.venue_id is None)
+    return next(own, None) or next(everywhere, None)
+
+
+def terms_shown(*, venues: Collection[Venue], on: date) -> list[Terms]:
+    """What a visitor can be asked to agree to: the terms for everywhere, then those of venues that have their own."""
+    found = terms_until(on=on)
+    held = [terms_among(found, on=on, venue_id=place) for place in [None, *(venue.pk for venue in venues)]]
+    return list(dict.fromkeys(terms for terms in held if terms is not None))
 
 
 def prices(*, on: date, sizes: Collection[PlateSize] | None = None) -> dict[int, SizePrice]:
@@ -45,36 +72,14 @@ def price_list(*, on: date) -> list[SizePrice]:
     return sorted(found, key=lambda price: price.size.area_cm2)
 
 
-def lines_for(*, sizes: Sequence[PlateSize], extras: Mapping[Extra, int], on: date) -> list[OrderLine]:
-    """Unsaved order lines, one for each plate and each extra. NotForSale when something has no price."""
-    priced = prices(on=on, sizes=set(sizes))
-    for size in sizes:
-        if not _for_sale(size, priced):
-            raise NotForSale(f"{size} plates are not for sale on {on:%d %B %Y}. Choose another size.")
-    return _lines(sizes, extras, priced)
+def further_sitter_amounts(*, on: date) -> list[int]:
+    """What each further person in the picture costs on a date, by venue: the least first.
 
-
-def quotes(
-    *,
-    sizes: Sequence[PlateSize],
-    extras: Mapping[Extra, int],
-    dates: Collection[date],
-    currency: str,
-    terms: Terms,
-) -> dict[date, Quote]:
-    """What the same order costs on each of these dates, by one look at the prices.
-
-    Dates on which one of the sizes is not for sale are left out.
+    Empty where nobody is charged for company.
     """
-    found = SizePrice.objects.filter(size__in=set(sizes), holds_from__lte=max(dates))
-    history = list(found.select_related("size", "tax_class").order_by("holds_from"))
-    quoted = {}
-    for on in dates:
-        priced = {price.size_id: price for price in history if price.holds_from <= on}
-        if all(_for_sale(size, priced) for size in sizes):
-            lines = _lines(sizes, extras, priced)
-            quoted[on] = quote_lines(lines=lines, currency=currency, terms=terms)
-    return quoted
+    found = Surcharge.objects.filter(kind=SurchargeKind.SITTER, holds_from__lte=on).order_by("holds_from")
+    held = {charge.venue_id: charge.amount for charge in found}
+    return sorted(set(held.values())) if any(held.values()) else []
 
 
 def quote_lines(*, lines: Sequence[OrderLine], currency: str, terms: Terms) -> Quote:
@@ -85,36 +90,3 @@ def quote_lines(*, lines: Sequence[OrderLine], currency: str, terms: Terms) -> Q
 def quote_of(order: Order) -> Quote:
     """What an order costs by the prices and terms it was made with."""
     return quote(order.priced_lines(), order.currency, order.terms.deposit_rule())
-
-
-def _for_sale(size: PlateSize, priced: Mapping[int, SizePrice]) -> bool:
-    return size.offered and size.pk in priced
-
-
-def _lines(
-    sizes: Sequence[PlateSize], extras: Mapping[Extra, int], priced: Mapping[int, SizePrice]
-) -> list[OrderLine]:
-    lines = [
-        OrderLine(
-            text=f"{size} plate",
-            quantity=1,
-            unit_amount=priced[size.pk].amount,
-            tax_class=priced[size.pk].tax_class,
-        )
-        for size in sizes
-    ]
-    for extra, quantity in extras.items():
-        lines.append(
-            OrderLine(
-                kind=LineKind.EXTRA,
-                text=extra.name,
-                quantity=quantity,
-                unit_amount=extra.amount,
-                tax_class=extra.tax_class,
-                extra=extra,
-            )
-        )
-    for position, line in enumerate(lines, start=1):
-        line.position = position
-        line.tax_category, line.tax_rate_bp = line.tax_class.category, line.tax_class.rate_bp
-    return lines

@@ -2,18 +2,17 @@
 
 import secrets
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from datetime import datetime, timedelta
 from uuid import UUID
 
 from django.db import transaction
 
-from bookings.errors import NotForSale, NothingChosen, OrderCancelled, SubmissionChanged
+from bookings.errors import NotForSale, OrderCancelled, SubmissionChanged
 from bookings.models import (
     Client,
     Consent,
     ConsentPurpose,
-    Extra,
     NoticeKind,
     Order,
     OrderLine,
@@ -23,36 +22,19 @@ from bookings.models import (
 )
 from bookings.selectors import prices
 from bookings.selectors.calendar import refuse_dark
+from bookings.selectors.order_lines import lines_for
 from bookings.selectors.orders import account
-from bookings.services import holds, notices, payments
-from plates.models import BenchJob, PlateSize
+from bookings.services import discounts, holds, notices, payments
+from bookings.wishes import Wish
+from plates.models import BenchJob
 from plates.services import bench
 from plates.services.foresight import foreseeing
 
-MOST_PLATES = 6
 # Someone who pays on the next page is not also asked to by letter.
 TIME_TO_PAY = timedelta(minutes=3)
 ANOTHER_WISH = "This form was already sent with another wish. Choose a time for this one again."
 # Without 0, O, 1, I and L, so that a reference can be read aloud and typed back.
 REFERENCE_SIGNS = "23456789ABCDEFGHJKMNPQRSTUVWXYZ"
-
-
-@dataclass(frozen=True, slots=True)
-class Wish:
-    """What a client asks for: plates in the order they are to be made, and numbers of extras."""
-
-    sizes: Sequence[PlateSize]
-    extras: Mapping[Extra, int] = field(default_factory=dict)
-
-    def __post_init__(self) -> None:
-        if not 1 <= len(self.sizes) <= MOST_PLATES:
-            raise NothingChosen(f"Choose between one and {MOST_PLATES} plates for a sitting.")
-
-    def fingerprint(self, day_id: int, starts_at: datetime) -> str:
-        """One line that tells a repeat of the same wish from another wish."""
-        plates = ",".join(str(size.pk) for size in self.sizes)
-        extras = ",".join(f"{extra.pk}x{count}" for extra, count in self.extras.items())
-        return f"{day_id} {starts_at.isoformat()} {plates} {extras}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,11 +50,19 @@ class Details:
 @foreseeing
 @transaction.atomic
 def hold_sitting(
-    *, submission_key: UUID, day_id: int, starts_at: datetime, wish: Wish, now: datetime
+    *,
+    submission_key: UUID,
+    day_id: int,
+    starts_at: datetime,
+    wish: Wish,
+    now: datetime,
+    instead_of: int | None = None,
 ) -> Order:
     """Hold a start time for an order that has no name yet; the same form sent twice holds it once.
 
-    Raises BenchFull, StartPassed, NotInLight, NotForSale, and SubmissionChanged when the key was used for another wish.
+    `instead_of`: the id of an order whose place the same visitor holds and will give back for this one.
+    Raises BenchFull, StartPassed, NotInLight, NotForSale, DiscountRefused, and SubmissionChanged when the key was used
+    for another wish.
     """
     day = SittingDay.objects.select_related("venue", "bench_day").get(pk=day_id)
     # Locked before looking for a repeat: the second of two equal forms must see what the first one did.
@@ -86,7 +76,8 @@ def hold_sitting(
         raise NotForSale("This day is not open for booking. Choose another one.")
     refuse_dark(day=day, starts_at=starts_at, plates=len(wish.sizes))
     studio = prices.the_studio()
-    lines = prices.lines_for(sizes=wish.sizes, extras=wish.extras, on=day.bench_day.on)
+    discount = discounts.claim(code=wish.code, on=day.local(now).date(), now=now, besides=instead_of)
+    lines = lines_for(wish=wish, on=day.bench_day.on, venue=day.venue, discount=discount)
     job = bench.reserve(
         day_id=day.bench_day_id,
         starts_at=starts_at,
@@ -94,7 +85,7 @@ def hold_sitting(
         held_until=now + timedelta(minutes=studio.hold_minutes),
         now=now,
     )
-    order = _new_order(submission_key, asked, day, studio, now)
+    order = _new_order(submission_key, asked, wish.sitters, day, studio, now)
     save_lines(order=order, lines=lines, job=job)
     Sitting.objects.create(order=order, day=day, bench_job=job)
     return order
@@ -108,6 +99,7 @@ def place_order(
     """Put a name to a held order and keep its place until the deposit is due. Safe twice.
 
     BenchFull when the hold has lapsed and the place is gone; then `another_start` of the same day can be asked for.
+    DiscountRefused when the hold has lapsed and others used the discount up meanwhile.
     """
     sitting = Sitting.objects.select_related("bench_job").get(order_id=order_id)
     bench.lock_day(sitting.bench_job.day_id)
@@ -116,6 +108,7 @@ def place_order(
         raise OrderCancelled("This order was cancelled. Book a new sitting instead.")
     if order.placed_at is not None:
         return order
+    discounts.keep(order=order, now=now)
     if another_start is not None:
         refuse_dark(day=sitting.day, starts_at=another_start, plates=sitting.bench_job.slots.count())
         bench.move(
@@ -146,12 +139,15 @@ def drop_hold(*, order_id: int, now: datetime) -> None:
         bench.release(job_id=sitting.bench_job_id, now=now)
 
 
-def _new_order(submission_key: UUID, asked: str, day: SittingDay, studio: Studio, now: datetime) -> Order:
+def _new_order(
+    submission_key: UUID, asked: str, sitters: int, day: SittingDay, studio: Studio, now: datetime
+) -> Order:
     facts = {
         "reference": new_reference(),
         "asked": asked,
-        "terms": prices.current_terms(on=day.local(now).date()),
+        "terms": prices.current_terms(on=day.local(now).date(), venue=day.venue),
         "currency": studio.currency,
+        "sitters": sitters,
         "started_at": now,
     }
     order, created = Order.objects.get_or_create(submission_key=submission_key, defaults=facts)

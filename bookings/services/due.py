@@ -2,14 +2,15 @@
 
 from datetime import datetime
 
-from bookings.services import invoice_runs, line, notices, payments, pickup
+from bookings.services import invoice_runs, lateness, line, notices, payments, pickup
 from plates.services import starts
 
 
 def drain(*, now: datetime) -> int:
     """Confirm what was paid, tell clients whose plates are ready, send the letters that are due; return how many.
 
-    The next few invoices of a run are issued. Names of a walk-up line that is over are forgotten.
+    The next few invoices of a run are issued, names of a walk-up line that is over are forgotten, and the times of
+    days under way catch up with what was pressed.
     Then the start times of the days that have changed are worked out, for the pages that show them.
     """
     payments.confirm_covered(now=now)
@@ -17,5 +18,6 @@ def drain(*, now: datetime) -> int:
     sent = notices.send_due(now=now)
     invoice_runs.advance(now=now)
     line.forget_names(now=now)
+    lateness.catch_up(now=now)
     starts.work_out(now=now)
     return sent

@@ -18,10 +18,5 @@ def mail(*, invoice_id: int, now: datetime, turn: int = 1) -> Notice:
     invoice = Invoice.objects.select_related("order", "series").get(pk=invoice_id)
     written = Notice.objects.filter(kind=NoticeKind.INVOICE, invoice=invoice).count()
     turn = max(1, min(turn, written + 1))
-    return notices.queue(
-        order=invoice.order,
-        kind=NoticeKind.INVOICE,
-        occasion=invoice.label if turn == 1 else f"{invoice.label} no. {turn}",
-        due_at=now,
-        invoice=invoice,
-    )
+    occasion = invoice.label if turn == 1 else f"{invoice.label} no. {turn}"
+    return notices.queue_paper(invoice=invoice, occasion=occasion, due_at=now)

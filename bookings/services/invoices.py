@@ -1,107 +1,104 @@
 """Issuing invoices: numbered without gaps in the issuing transaction, then frozen."""
 
+from collections.abc import Mapping
 from datetime import date, datetime, timedelta
 
 from django.db import transaction
-from django.db.models import F, Max
 
 from bookings.errors import InvoiceRefused, NotPlaced
-from bookings.models import Invoice, InvoiceLine, InvoiceSeries, Order, Studio
-from bookings.money import InvoiceTotals, broken_rules, invoice_totals
+from bookings.models import Client, DocumentKind, Invoice, Order, Studio
+from bookings.money import InvoiceTotals, PricedLine, broken_rules, invoice_totals, kept_lines
+from bookings.selectors.invoices import newest_invoice, taken_back
 from bookings.selectors.orders import account
 from bookings.selectors.prices import the_studio
+from bookings.services import issuing
+
+KEPT = "Cancelled sitting: part of the deposit kept"
 
 
 @transaction.atomic
 def issue(*, order_id: int, now: datetime) -> Invoice:
-    """Issue the invoice of an order; a second call returns the same one. NotPlaced or InvoiceRefused."""
+    """Issue the invoice of an order; one that stands already is returned. NotPlaced or InvoiceRefused.
+
+    Of a cancelled order the sum that is kept is invoiced. After credit notes have taken all of an invoice back, a
+    new one is issued.
+    """
     order = Order.objects.select_for_update(of=("self",)).select_related("terms").get(pk=order_id)
-    if before := Invoice.objects.filter(order=order).first():
+    before = newest_invoice(order)
+    if before is not None and not taken_back(before):
         return before
     if order.placed_at is None or order.client is None:
         raise NotPlaced("Nobody has put a name to this order yet, so it cannot be invoiced.")
-    if order.cancelled_at is not None:
-        raise InvoiceRefused("This order was cancelled; there is nothing to invoice.")
     studio = the_studio()
-    day = order.sitting.day
-    totals = _sound_totals(order)
-    series = _locked_series(studio.invoice_series, day.local(now).year)
-    issued_on = _not_before_the_last(series, day.local(now).date())
-    invoice = Invoice.objects.create(
-        series=series,
-        number=series.last,
-        order=order,
-        issued_on=issued_on,
-        supplied_on=day.bench_day.on,
-        due_on=issued_on + timedelta(days=studio.payment_days),
-        currency=totals.currency,
-        seller=_seller(studio),
-        buyer={"name": order.client.name, "email": order.client.email},
-        net=totals.total_without_tax,
-        tax=totals.total_tax,
-        total=totals.total_with_tax,
-        prepaid=totals.prepaid,
-        rounding=totals.rounding,
-        due=totals.due,
-        breakdown=_breakdown(totals),
+    facts = {
+        "kind": DocumentKind.INVOICE,
+        "order": order,
+        "turn": before.turn + 1 if before else 1,
+        "supplied_on": _supplied_on(order),
+        "seller": _seller(studio),
+        "buyer": _buyer(order.client),
+    }
+    return issuing.freeze(
+        prefix=studio.invoice_series,
+        on=order.sitting.day.local(now).date(),
+        totals=_sound_totals(order),
+        reasons=_exempt_for(order),
+        facts=facts,
+        due_after=timedelta(days=studio.payment_days),
     )
-    _freeze_lines(invoice, totals)
-    return invoice
 
 
-def _locked_series(prefix: str, year: int) -> InvoiceSeries:
-    """Give out the next number. The row stays locked until the issue is committed or rolled back: no gap."""
-    series, _ = InvoiceSeries.objects.get_or_create(prefix=prefix, year=year)
-    InvoiceSeries.objects.filter(pk=series.pk).update(last=F("last") + 1)
-    series.refresh_from_db()
-    return series
-
-
-def _not_before_the_last(series: InvoiceSeries, today: date) -> date:
-    """The date of the next number: today, but never before that of a lower number.
-
-    Who waited for the counter over midnight, or sits in a zone where it is still yesterday, would date it back.
-    """
-    last = series.invoices.aggregate(on=Max("issued_on"))["on"]
-    return max(today, last) if last else today
+def _supplied_on(order: Order) -> date:
+    """The day of the sitting; of a cancelled one the day on which it was cancelled."""
+    day = order.sitting.day
+    return day.local(order.cancelled_at).date() if order.cancelled_at else day.bench_day.on
 
 
 def _seller(studio: Studio) -> dict[str, str]:
+    """The studio as it is printed, with the way it writes amounts and dates."""
     return {
         "name": studio.name,
         "address": studio.address,
         "country": studio.country,
         "tax_number": studio.tax_number,
         "email": studio.email,
+        "account": studio.account,
+        "locale": studio.locale,
     }
 
 
-def _breakdown(totals: InvoiceTotals) -> list[dict[str, str | int]]:
-    return [
-        {"category": group.tax_category, "rate_bp": group.rate_bp, "taxable": group.taxable, "tax": group.tax}
-        for group in totals.tax_groups
-    ]
+def _buyer(client: Client) -> dict[str, str]:
+    return {
+        "name": client.name,
+        "company": client.company,
+        "address": client.address,
+        "country": client.country,
+        "tax_number": client.tax_number,
+        "email": client.email,
+    }
 
 
-def _freeze_lines(invoice: Invoice, totals: InvoiceTotals) -> None:
-    InvoiceLine.objects.bulk_create(
-        InvoiceLine(
-            invoice=invoice,
-            position=position,
-            text=line.priced.text,
-            quantity=line.priced.quantity,
-            unit_amount=line.priced.unit_gross,
-            net=line.net,
-            tax_category=line.priced.tax_category,
-            tax_rate_bp=line.priced.rate_bp,
-        )
-        for position, line in enumerate(totals.lines, start=1)
-    )
+def _exempt_for(order: Order) -> Mapping[str, str]:
+    """Why lines of this order are exempt (BT-120), for all exempt lines together, as their tax is broken down."""
+    classes = [line.tax_class for line in order.lines.select_related("tax_class")]
+    reasons = dict.fromkeys(each.exemption_reason for each in classes if each.category == "E")
+    return {"E": "; ".join(reason for reason in reasons if reason)}
 
 
 def _sound_totals(order: Order) -> InvoiceTotals:
     """The totals, with a second opinion: an invoice that does not add up is never numbered."""
-    totals = invoice_totals(order.priced_lines(), order.currency, account(order).paid)
+    totals = invoice_totals(_charged(order), order.currency, account(order).paid)
     if broken := broken_rules(totals):
         raise InvoiceRefused("This invoice does not add up and was not issued: " + " ".join(broken))
     return totals
+
+
+def _charged(order: Order) -> list[PricedLine]:
+    """What is charged for: the lines of the order, or what is kept of a cancelled one."""
+    if order.cancelled_at is None:
+        return order.priced_lines()
+    if not order.kept:
+        raise InvoiceRefused(
+            "This order was cancelled and nothing of it is kept; there is nothing to invoice."
+        )
+    return list(kept_lines(order.priced_lines(), order.kept, KEPT))

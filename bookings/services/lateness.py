@@ -1,5 +1,7 @@
 """When a day runs late: working its times out again, and telling those who will begin later."""
 
+from collections.abc import Collection
+from contextlib import suppress
 from datetime import datetime
 
 from django.contrib.auth.models import User
@@ -7,26 +9,49 @@ from django.db import models, transaction
 
 from bookings.errors import NothingToTell
 from bookings.models import Notice, NoticeKind, Sitting, SittingDay
-from bookings.services import notices
+from bookings.services import arrivals, notices
+from plates.errors import TimesUnknown
 from plates.models import Plate
 from plates.services import late, ledger
 
 
 def expect_anew(*, day_id: int, now: datetime) -> late.NewTimes:
     """Work the times of a day out again, without the sitters who did not come. TimesUnknown when that cannot be."""
-    absent = Sitting.objects.filter(day_id=day_id, absent_at__isnull=False)
-    jobs = set(absent.values_list("bench_job_id", flat=True))
     day = SittingDay.objects.get(pk=day_id)
-    return late.expect_anew(day_id=day.bench_day_id, now=now, absent=jobs)
+    return late.expect_anew(day_id=day.bench_day_id, now=now, absent=_absent(day))
+
+
+def catch_up(*, now: datetime) -> int:
+    """Bring the times of every day under way up to what was pressed or marked; return how many were worked out."""
+    days = SittingDay.objects.filter(bench_day__opens_at__lte=now, bench_day__racks_empty_by__gt=now)
+    return sum(
+        late.catch_up(day_id=day.bench_day_id, now=now, absent=_absent(day)) for day in days.order_by("pk")
+    )
 
 
 def spoil(*, plate_id: int, reason: str, note: str, operator: User | None, now: datetime) -> Plate:
     """Give a plate up and, while its day is at work, work out at once when the others can be expected."""
     plate = ledger.spoil(plate_id=plate_id, reason=reason, note=note, operator=operator, now=now)
-    day = SittingDay.objects.select_related("bench_day").get(sittings__bench_job__slots__plates=plate)
-    if day.bench_day.opens_at <= now < day.bench_day.racks_empty_by:
-        expect_anew(day_id=day.pk, now=now)
+    _at_once(SittingDay.objects.get(bench_day__jobs__slots__plates=plate), now)
     return plate
+
+
+def mark(*, sitting_id: int, as_: str, now: datetime) -> Sitting:
+    """Mark a sitter; who is given up frees minutes at once, and who comes after all takes them again."""
+    before = Sitting.objects.get(pk=sitting_id).absent_at
+    sitting = arrivals.mark(sitting_id=sitting_id, as_=as_, now=now)
+    if sitting.absent_at != before:
+        _at_once(sitting.day, now)
+    return sitting
+
+
+def take_mark_back(*, sitting_id: int, now: datetime) -> Sitting:
+    """Take the newest mark back; a sitter who is not given up after all takes minutes again."""
+    before = Sitting.objects.get(pk=sitting_id).absent_at
+    sitting = arrivals.take_back(sitting_id=sitting_id, now=now)
+    if sitting.absent_at != before:
+        _at_once(sitting.day, now)
+    return sitting
 
 
 @transaction.atomic
@@ -63,3 +88,15 @@ def _later_ones() -> models.QuerySet[Sitting]:
         order__cancelled_at__isnull=True,
         order__client__isnull=False,
     )
+
+
+def _at_once(day: SittingDay, now: datetime) -> None:
+    """Expect anew while the day is at work. What was pressed or marked stands also where no times can be found."""
+    if day.bench_day.opens_at <= now < day.bench_day.racks_empty_by:
+        with suppress(TimesUnknown):
+            expect_anew(day_id=day.pk, now=now)
+
+
+def _absent(day: SittingDay) -> Collection[int]:
+    """The bench jobs of those who did not come."""
+    return set(day.sittings.filter(absent_at__isnull=False).values_list("bench_job_id", flat=True))

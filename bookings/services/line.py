@@ -9,8 +9,9 @@ from django.db.models import Max, Q
 
 from bookings.errors import LineRefused, SubmissionChanged
 from bookings.models import CALLING, LinePlace, SittingDay
-from bookings.selectors import prices
 from bookings.selectors.calendar import in_light
+from bookings.selectors.order_lines import lines_for
+from bookings.wishes import Wish
 from plates.models import BenchJob, PlateSize
 from plates.services import bench
 from plates.services import line as room
@@ -47,7 +48,7 @@ def join(
             raise SubmissionChanged("This form was already sent with another wish. Open the page again.")
         return repeat
     _refuse_closed(day, now)
-    prices.lines_for(sizes=[size], extras={}, on=day.bench_day.on)
+    lines_for(wish=Wish(sizes=[size]), on=day.bench_day.on, venue=day.venue)
     if not at_desk:
         _refuse_rush(day, now)
     job = _queue_up(day, size, now)

@@ -7,8 +7,10 @@ from django.db import transaction
 from bookings.errors import LineRefused
 from bookings.models import LinePlace, Order, Sitting
 from bookings.selectors import prices
+from bookings.selectors.order_lines import lines_for
 from bookings.services import booking, payments
 from bookings.services.booking import Details
+from bookings.wishes import Wish
 from plates.services import bench
 
 
@@ -17,7 +19,8 @@ def come(*, place_id: int, details: Details, now: datetime) -> Order:
     """Make a placed order of the place: its bench job is the job of the line, which is promised already. Safe twice.
 
     LineRefused for who was not called or does not stand in line any more, NotForSale without terms or a price.
-    What the terms ask for is owed from now on, and is taken like any other payment.
+    What the terms ask for is owed from now on, and is taken like any other payment. Nobody in the line pays for travel:
+    the tent stands there for those who booked it.
     """
     place = _locked(place_id)
     if place.order is not None:
@@ -34,12 +37,13 @@ def come(*, place_id: int, details: Details, now: datetime) -> Order:
 
 def _order(place: LinePlace, details: Details, now: datetime) -> Order:
     day = place.day
-    lines = prices.lines_for(sizes=[place.size], extras={}, on=day.bench_day.on)
+    wish = Wish(sizes=[place.size])
+    lines = lines_for(wish=wish, on=day.bench_day.on, venue=day.venue, travel=False)
     order = Order.objects.create(
         reference=booking.new_reference(),
         submission_key=place.key,
         asked=f"number {place.number} in the line of day {day.pk}",
-        terms=prices.current_terms(on=day.local(now).date()),
+        terms=prices.current_terms(on=day.local(now).date(), venue=day.venue),
         currency=prices.the_studio().currency,
         client=booking.enter_client(details=details, now=now),
         started_at=now,

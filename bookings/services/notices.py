@@ -3,6 +3,7 @@
 import logging
 import smtplib
 from datetime import UTC, datetime, timedelta
+from typing import Any
 from urllib.parse import urlsplit
 from uuid import uuid4
 
@@ -11,8 +12,9 @@ from django.core.mail import BadHeaderError
 from django.db import transaction
 
 from bookings import mail
-from bookings.models import Invoice, Notice, NoticeKind, Order
+from bookings.models import Invoice, Notice, NoticeKind, Order, Voucher
 from bookings.selectors.orders import account
+from bookings.selectors.vouchers import is_paid
 from bookings.tasks import ring
 
 MOST_TRIES = 10
@@ -20,24 +22,26 @@ IN_HAND = timedelta(minutes=5)
 logger = logging.getLogger(__name__)
 
 
-def queue(
-    *,
-    order: Order,
-    kind: NoticeKind,
-    due_at: datetime,
-    occasion: str = "",
-    invoice: Invoice | None = None,
-) -> Notice:
-    """Put a letter in the row, with its `invoice` if it carries one; the same letter twice is one.
+def queue(*, order: Order, kind: NoticeKind, due_at: datetime, occasion: str = "") -> Notice:
+    """Put a letter in the row; the same letter twice is one. The bell rings once this is committed."""
+    return _queued(due_at, order=order, kind=kind, occasion=occasion)
 
-    The bell rings once this is committed.
-    """
+
+def queue_voucher(*, voucher: Voucher, due_at: datetime, occasion: str = "") -> Notice:
+    """Put the letter that carries a voucher in the row; for the same occasion it is one letter."""
+    return _queued(due_at, voucher=voucher, kind=NoticeKind.VOUCHER, occasion=occasion)
+
+
+def queue_paper(*, invoice: Invoice, due_at: datetime, occasion: str) -> Notice:
+    """Put the letter that carries an invoice or a credit note in the row; for the same occasion it is one letter."""
+    which = {"order": invoice.order, "kind": NoticeKind.INVOICE, "occasion": occasion}
+    return _queued(due_at, invoice=invoice, **which)
+
+
+def _queued(due_at: datetime, **which: Any) -> Notice:
     domain = urlsplit(settings.SITE_ADDRESS).hostname
     notice, created = Notice.objects.get_or_create(
-        order=order,
-        kind=kind,
-        occasion=occasion,
-        defaults={"due_at": due_at, "message_id": f"<{uuid4()}@{domain}>", "invoice": invoice},
+        **which, defaults={"due_at": due_at, "message_id": f"<{uuid4()}@{domain}>"}
     )
     if created:
         transaction.on_commit(ring)
@@ -69,7 +73,7 @@ def _claim(notice_id: int, now: datetime) -> bool:
 
 def _send(notice_id: int, now: datetime) -> bool:
     # No transaction is open here: a mail server that hangs must not hold up the diary.
-    about = ("order__client", "order__terms", "invoice__series")
+    about = ("order__client", "order__terms", "voucher", "invoice__series")
     notice = Notice.objects.select_related(*about).get(pk=notice_id)
     if not _still_true(notice):
         Notice.objects.filter(pk=notice_id).update(withdrawn_at=now, claimed_until=None)
@@ -87,6 +91,8 @@ def _send(notice_id: int, now: datetime) -> bool:
 
 def _still_true(notice: Notice) -> bool:
     """Whether a letter may still go out: one that asks for what has come meanwhile would only worry its reader."""
+    if notice.voucher is not None:
+        return is_paid(notice.voucher)
     order = notice.order
     if order is None or notice.kind in (NoticeKind.CANCELLED, NoticeKind.INVOICE):
         return True

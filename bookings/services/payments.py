@@ -14,6 +14,8 @@ from plates.errors import BenchFull, JobReleased, StartPassed
 from plates.services import bench
 from plates.services.foresight import foreseeing
 
+SAME_PAYMENT = ("order_id", "for_voucher_id", "with_voucher_id", "amount", "method")
+
 
 def record(
     *,
@@ -85,23 +87,28 @@ def confirm_covered(*, now: datetime) -> int:
     )
 
 
-def enter(*, order_id: int, payment: Payment) -> Payment:
-    """Only enter a payment, inside a transaction of the caller's, who asks `confirm_if_covered` once it is committed.
-
-    As `record` refuses.
-    """
-    return _entered(order_id, payment)
-
-
 @transaction.atomic
 def _entered(order_id: int, payment: Payment) -> Payment:
     """Save the payment, or return the one that was entered under its reference before."""
+    lock_payable(order_id=order_id)
+    return enter_once(payment=payment)
+
+
+def lock_payable(*, order_id: int) -> Order:
+    """The order, locked so that its payments wait for each other; NotPlaced when nobody has put a name to it."""
     order = Order.objects.select_for_update(of=("self",)).get(pk=order_id)
     if order.placed_at is None:
         raise NotPlaced("Nobody has put a name to this order yet, so it cannot take a payment.")
+    return order
+
+
+def enter_once(*, payment: Payment) -> Payment:
+    """Add to the ledger, or return what was entered under that reference before; ReferenceTaken if it differs.
+
+    Called while the order or the voucher that it is for is locked.
+    """
     if before := Payment.objects.filter(reference=payment.reference).first():
-        same = ("order_id", "amount", "method")
-        if any(getattr(before, fact) != getattr(payment, fact) for fact in same):
+        if any(getattr(before, fact) != getattr(payment, fact) for fact in SAME_PAYMENT):
             raise _reference_taken(payment.reference)
         return before
     payment.full_clean(validate_unique=False)
@@ -109,7 +116,7 @@ def _entered(order_id: int, payment: Payment) -> Payment:
         with transaction.atomic():
             payment.save()
     except IntegrityError as error:
-        # Another order was given this reference at the same moment; this order's own payments wait for its lock.
+        # Another one was given this reference at the same moment; payments for the same thing wait for its lock.
         raise _reference_taken(payment.reference) from error
     return payment
 

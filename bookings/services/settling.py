@@ -6,7 +6,7 @@ from django.contrib.auth.models import User
 from django.db import transaction
 
 from bookings.errors import NothingOwed
-from bookings.models import Invoice, Method, Order, Payment
+from bookings.models import Invoice, Method, Payment
 from bookings.selectors.books import standing_of
 from bookings.services import payments
 
@@ -27,7 +27,7 @@ def _entered(
     invoice_id: int, order_id: int, reference: str, now: datetime, recorded_by: User | None
 ) -> Payment:
     # Locked before what is left is worked out: pressed twice, from two screens too, it is entered once.
-    Order.objects.select_for_update(of=("self",)).get(pk=order_id)
+    payments.lock_payable(order_id=order_id)
     invoice = Invoice.objects.select_related("series").get(pk=invoice_id)
     same = {"order": order_id, "method": Method.TRANSFER, "note": invoice.label}
     if before := Payment.objects.filter(reference=reference, **same).first():
@@ -44,4 +44,4 @@ def _entered(
         recorded_by=recorded_by,
         note=invoice.label,
     )
-    return payments.enter(order_id=order_id, payment=payment)
+    return payments.enter_once(payment=payment)

@@ -2,7 +2,7 @@
 
 from django import template
 
-from bookings import documents
+from bookings import invoice_paper
 
 register = template.Library()
 
@@ -10,4 +10,4 @@ register = template.Library()
 @register.filter
 def tax_name(category: str, rate_bp: int) -> str:
     """A tax category of EN 16931 with its rate, as a person reads it."""
-    return documents.tax_name(category, rate_bp)
+    return invoice_paper.tax_name(category, rate_bp)

@@ -9,7 +9,7 @@ from django.template import Context
 
 from bookings import formats
 from bookings.forms.public import WishForm
-from bookings.models import Extra, SittingDay, SizePrice
+from bookings.models import Extra, SittingDay, SizePrice, Voucher
 from bookings.selectors.planner import PlannedHour
 
 register = template.Library()
@@ -48,6 +48,18 @@ def clock_at(instant: datetime, day: SittingDay) -> str:
 def date_at(instant: datetime, day: SittingDay) -> date:
     """The date of any instant at the day's venue."""
     return day.local(instant).date()
+
+
+@register.filter
+def in_groups(code: str) -> str:
+    """The code of a voucher, to be read aloud."""
+    return formats.in_groups(code)
+
+
+@register.filter
+def voucher_reference(voucher: Voucher) -> str:
+    """What is given with the money for a voucher."""
+    return formats.voucher_reference(voucher.code)
 
 
 @register.filter

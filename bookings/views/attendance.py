@@ -12,7 +12,7 @@ from django.views.decorators.http import require_POST
 
 from bookings.errors import BookingsError
 from bookings.models import Sitting
-from bookings.services import arrivals
+from bookings.services import lateness
 from plates.errors import PlatesError
 from plates.views.access import photographer
 
@@ -23,7 +23,7 @@ def mark(request: HttpRequest, sitting_id: int) -> HttpResponse:
     sitting = get_object_or_404(Sitting, pk=sitting_id)
     as_ = request.POST.get("as", "")
     return attempt(
-        request, sitting, partial(arrivals.mark, sitting_id=sitting_id, as_=as_, now=timezone.now())
+        request, sitting, partial(lateness.mark, sitting_id=sitting_id, as_=as_, now=timezone.now())
     )
 
 
@@ -31,7 +31,9 @@ def mark(request: HttpRequest, sitting_id: int) -> HttpResponse:
 @require_POST
 def take_mark_back(request: HttpRequest, sitting_id: int) -> HttpResponse:
     sitting = get_object_or_404(Sitting, pk=sitting_id)
-    return attempt(request, sitting, partial(arrivals.take_back, sitting_id=sitting_id, now=timezone.now()))
+    return attempt(
+        request, sitting, partial(lateness.take_mark_back, sitting_id=sitting_id, now=timezone.now())
+    )
 
 
 def attempt(request: HttpRequest, sitting: Sitting, action: Callable[[], object]) -> HttpResponse:

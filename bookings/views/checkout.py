@@ -12,6 +12,7 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 from bookings import links
 from bookings.errors import NotInLight
 from bookings.forms.public import DetailsForm, parse_start
+from bookings.forms.vouchers import CodeForm
 from bookings.models import Method, Order
 from bookings.selectors import prices
 from bookings.selectors.calendar import lit
@@ -48,13 +49,20 @@ def deposit(request: HttpRequest, token: str) -> HttpResponse:
     order = links.read_checkout(token)
     if order.placed_at is None:
         return redirect("details", token)
-    owed = account(order)
-    if not owed.deposit_owed:
+    if not account(order).deposit_owed:
         return redirect("sitting", links.sitting_token(order))
+    return deposit_page(request, order, token, CodeForm())
+
+
+def deposit_page(
+    request: HttpRequest, order: Order, token: str, form: CodeForm, *, status: int = 200
+) -> HttpResponse:
+    """What is to be paid now and how, with the form for the code of a voucher."""
     day = order.sitting.day
     context = {
         "order": order,
-        "account": owed,
+        "account": account(order),
+        "code_form": form,
         "starts_at": day.local(order.sitting.bench_job.starts_at),
         "held_until": day.local(order.sitting.bench_job.held_until),
         "standing": standing(order, now=timezone.now()),
@@ -62,7 +70,7 @@ def deposit(request: HttpRequest, token: str) -> HttpResponse:
         "token": token,
         "sitting_token": links.sitting_token(order),
     }
-    return render(request, "bookings/public/deposit.html", context)
+    return render(request, "bookings/public/deposit.html", context, status=status)
 
 
 @require_POST

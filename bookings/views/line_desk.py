@@ -88,7 +88,7 @@ def come(request: HttpRequest, place_id: int) -> HttpResponse:
     if request.method == "POST" and form.is_valid():
         order = to_order(place_id=place_id, details=form.details(), now=timezone.now())
         return redirect("studio:order", order.reference)
-    terms = prices.terms_on(on=place.day.local(timezone.now()).date())
+    terms = prices.terms_on(on=place.day.local(timezone.now()).date(), venue=place.day.venue)
     context = {"form": form, "place": place, "day": place.day, "terms": terms}
     return render(request, "bookings/line/come.html", context, status=400 if form.is_bound else 200)
 

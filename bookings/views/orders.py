@@ -14,11 +14,13 @@ from bookings import documents
 from bookings.errors import BookingsError
 from bookings.forms.public import parse_start
 from bookings.forms.studio import PaymentForm
+from bookings.forms.vouchers import BackForm, DeskCodeForm
 from bookings.models import Invoice, Order, SittingDay
 from bookings.selectors import calendar
 from bookings.selectors.books import mailings
 from bookings.selectors.orders import account, cancelling, standing
 from bookings.selectors.queue import plates_of
+from bookings.selectors.vouchers import parts_of
 from bookings.services import invoices, payments, sittings
 from bookings.views.papers import pdf
 from plates.errors import BenchFull, PlatesError
@@ -130,7 +132,8 @@ def _order(reference: str) -> Order:
 
 
 def _order_page(request: HttpRequest, shown: Order, form: PaymentForm) -> HttpResponse:
-    sitting = shown.sitting
+    sitting, owing = shown.sitting, account(shown)
+    parts = parts_of(shown)
     context = {
         "order": shown,
         "sitting": sitting,
@@ -139,8 +142,13 @@ def _order_page(request: HttpRequest, shown: Order, form: PaymentForm) -> HttpRe
         "held_until": sitting.day.local(sitting.bench_job.held_until),
         "standing": standing(shown, now=timezone.now()),
         "plates": plates_of(sitting),
-        "account": account(shown),
-        "payments": shown.payments.all(),
+        "account": owing,
+        "code_form": DeskCodeForm(currency=shown.currency),
+        "voucher_parts": [
+            (part, BackForm.of(part, overpaid=owing.overpaid, number=number))
+            for number, part in enumerate(parts, start=1)
+        ],
+        "payments": shown.payments.select_related("with_voucher"),
         "payment_form": form,
         "invoice": Invoice.objects.filter(order=shown).select_related("series").first(),
         "notices": shown.notices.all(),

@@ -10,23 +10,25 @@ from django.views.decorators.cache import never_cache
 from django.views.decorators.http import require_POST, require_safe
 
 from bookings import links
-from bookings.errors import NotForSale, NotInLight, SubmissionChanged
+from bookings.errors import DiscountRefused, NotForSale, NotInLight, SubmissionChanged
 from bookings.forms.public import HoldForm, WishForm
 from bookings.models import Extra, Order, SittingDay, SizePrice
 from bookings.selectors import calendar, offers, prices
 from bookings.services import booking
-from bookings.services.booking import Wish
+from bookings.wishes import Wish
 from plates.errors import BenchFull, StartPassed
 
 
 @require_safe
 def home(request: HttpRequest) -> HttpResponse:
     now = timezone.now()
+    days = offers.announced(now=now)
     context = {
-        "days": calendar.open_days(now=now),
+        "days": days,
+        "per_sitter": prices.further_sitter_amounts(on=now.date()),
         "price_list": prices.price_list(on=now.date()),
         "extras": Extra.objects.filter(offered=True),
-        "terms": prices.terms_on(on=now.date()),
+        "all_terms": prices.terms_shown(venues=[each.day.venue for each in days], on=now.date()),
     }
     return render(request, "bookings/public/home.html", context)
 
@@ -49,7 +51,7 @@ def times(request: HttpRequest) -> HttpResponse:
 def hold(request: HttpRequest) -> HttpResponse:
     form = HoldForm(request.POST, **_for_sale())
     if not form.is_valid():
-        return render(request, "bookings/public/choose.html", {"form": _wish_again(form)}, status=400)
+        return render(request, "bookings/public/choose.html", {"form": _without_a_start(form)}, status=400)
     day_id, starts_at = form.cleaned_data["start"]
     if not SittingDay.objects.filter(pk=day_id).exists():
         return _times_page(request, form, refusal="That day is no longer kept. Choose another one.")
@@ -60,7 +62,10 @@ def hold(request: HttpRequest) -> HttpResponse:
             starts_at=starts_at,
             wish=form.cleaned_data["wish"],
             now=timezone.now(),
+            instead_of=request.session.get("held"),
         )
+    except DiscountRefused as refused:
+        return _code_refused(request, _wish_again(form), refused)
     except BenchFull as full:
         refusal = calendar.full_in_words(full=full, now=timezone.now())
         return _times_page(request, form, refusal=refusal)
@@ -83,26 +88,44 @@ class ForSale(TypedDict):
 
     prices: list[SizePrice]
     extras: list[Extra]
+    per_sitter: list[int]
 
 
 def _for_sale() -> ForSale:
     return {
         "prices": list(prices.price_list(on=timezone.now().date())),
         "extras": list(Extra.objects.filter(offered=True).select_related("tax_class")),
+        "per_sitter": prices.further_sitter_amounts(on=timezone.now().date()),
     }
 
 
 def _wish_again(form: HoldForm) -> WishForm:
     """The first page's form with what was typed, when the second page's form cannot be used."""
-    again = WishForm(form.data, **_for_sale())
+    return WishForm(form.data, **_for_sale())
+
+
+def _without_a_start(form: HoldForm) -> WishForm:
+    """The same, where it was the start that could not be used."""
+    again = _wish_again(form)
     if again.is_valid():
         again.add_error(None, "Choose one of the start times shown.")
     return again
 
 
+def _code_refused(request: HttpRequest, form: WishForm, refused: DiscountRefused) -> HttpResponse:
+    """The first page's form with the sentence at the code that cannot be used."""
+    form.full_clean()
+    form.add_error("code", str(refused))
+    return render(request, "bookings/public/choose.html", {"form": form}, status=400)
+
+
 def _times_page(request: HttpRequest, form: WishForm, refusal: str | None = None) -> HttpResponse:
     wish = cast(Wish, form.cleaned_data["wish"])
-    offered = offers.offered(sizes=wish.sizes, extras=wish.extras, now=timezone.now())
+    besides = request.session.get("held")
+    try:
+        offered = offers.offered(wish=wish, now=timezone.now(), besides=besides)
+    except DiscountRefused as refused:
+        return _code_refused(request, form, refused)
     context = {
         "form": form,
         "wish": wish,

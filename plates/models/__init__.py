@@ -2,7 +2,7 @@
 
 from plates.models.bench import Bench, BenchDay
 from plates.models.facts import PlateFacts
-from plates.models.foresight import DayStarts, Foreseen
+from plates.models.foresight import DayStarts, DayTimes, Foreseen
 from plates.models.jobs import BenchJob, PlateSlot
 from plates.models.ledger import Plate, PlateEvent, PlateNumber, SpoiltReason, Stage
 from plates.models.sizes import PlateSize
@@ -12,6 +12,7 @@ __all__ = [
     "BenchDay",
     "BenchJob",
     "DayStarts",
+    "DayTimes",
     "Foreseen",
     "Plate",
     "PlateEvent",

@@ -54,3 +54,17 @@ class Foreseen(models.Model):
 
     def __str__(self) -> str:
         return f"foreseen on {self.day_id} from minute {self.start}"
+
+
+class DayTimes(models.Model):
+    """For which standing of a day under way, and when, its times were last worked out (`BenchJob.expected_at`)."""
+
+    day = models.OneToOneField(BenchDay, on_delete=models.CASCADE, related_name="times_known")
+    standing = models.CharField(max_length=40)
+    worked_out_at = models.DateTimeField()
+
+    class Meta:
+        verbose_name_plural = "day times"
+
+    def __str__(self) -> str:
+        return f"times of {self.day_id}"

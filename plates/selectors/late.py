@@ -3,11 +3,15 @@
 from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
+from hashlib import sha256
 from itertools import zip_longest
 
+from django.db.models import Max
+
 from plates.capacity.late import Made, Work, soonest
-from plates.models import BenchDay, BenchJob, Plate, PlateSlot, Stage
+from plates.models import BenchDay, BenchJob, Plate, PlateEvent, PlateSlot, Stage
 from plates.selectors.bench import promised_jobs
+from plates.selectors.foresight import standing
 from plates.selectors.ledger import events_that_hold, plates_made
 
 # The press that tells the engine of each step; the wash begins when fixing ends.
@@ -44,6 +48,12 @@ def day_work(*, day: BenchDay, now: datetime, absent: Collection[int] = ()) -> l
     found += _retakes(day, list(chains.values()), retakes, now)
     found = [each for each in found if each.work.begun or each.job is None or each.job.pk not in absent]
     return sorted(found, key=lambda each: (each.job is None, each.work.booked.sitting.start))
+
+
+def standing_under_way(*, day: BenchDay, absent: Collection[int]) -> str:
+    """A name for all that the new times of a day hang on but the time itself; another one after any press or mark."""
+    newest = PlateEvent.objects.filter(plate__slot__job__day=day).aggregate(newest=Max("pk"))["newest"]
+    return sha256(repr((standing(day), newest, sorted(absent))).encode()).hexdigest()[:40]
 
 
 def dried(*, day: BenchDay, now: datetime) -> list[Plate]:

@@ -2,19 +2,22 @@
 
 from collections.abc import Collection
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import datetime, timedelta
 
 from django.db import transaction
 
 from plates.capacity.late import LateDay
 from plates.errors import TimesUnknown
-from plates.models import BenchDay, BenchJob
-from plates.selectors.late import JobWork, day_work
-from plates.services import placing
+from plates.models import BenchDay, BenchJob, DayTimes
+from plates.selectors.late import JobWork, day_work, standing_under_way
 from plates.services.bench import lock_day
 
 # Each further try means that something was sold or begun on the day meanwhile.
 MOST_TRIES = 4
+# A press that does not come tells too: after so long the times are worked out again though nothing was pressed.
+UNPRESSED = timedelta(minutes=5)
+# A time so near to the one that is shown already is no news, else the screens would never come to rest.
+NEAR = timedelta(minutes=2)
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,20 +28,42 @@ class NewTimes:
     late: LateDay
 
 
-def expect_anew(*, day_id: int, now: datetime, absent: Collection[int] = ()) -> NewTimes:
+def expect_anew(
+    *, day_id: int, now: datetime, absent: Collection[int] = (), near: timedelta = timedelta()
+) -> NewTimes:
     """Work out what is left of the day, and keep for each job when it will begin, None for one in time.
 
     The planning, which may take a few seconds, is done without the lock of the day. `absent`: jobs whose sitter did
-    not come. TimesUnknown when the day has closed, changes all the time, or could not be planned.
+    not come. A time that is known already stays where the new one is as `near` to it as that. TimesUnknown when the
+    day has closed, changes all the time, or could not be planned.
     """
     for _ in range(MOST_TRIES):
         day = BenchDay.objects.select_related("bench__largest_size").get(pk=day_id)
         if now >= day.racks_empty_by:
             raise TimesUnknown("This day is over, so no new times are worked out.")
+        standing = standing_under_way(day=day, absent=absent)
         times = _worked_out(day, day_work(day=day, now=now, absent=absent), now)
-        if _kept(day, times.later):
+        if _kept(day, times.later, near):
+            _looked_at(day, standing, now)
             return times
     raise TimesUnknown("The day changes all the time. Work the times out again in a moment.")
+
+
+def catch_up(*, day_id: int, now: datetime, absent: Collection[int] = ()) -> bool:
+    """Expect anew where something was pressed, marked or promised since that was done, or five minutes have gone.
+
+    Return whether that was tried. A day that cannot be planned is tried again after the next change.
+    """
+    day = BenchDay.objects.select_related("bench__largest_size").get(pk=day_id)
+    standing = standing_under_way(day=day, absent=absent)
+    lately = DayTimes.objects.filter(day=day, worked_out_at__gt=now - UNPRESSED, worked_out_at__lte=now)
+    if lately.filter(standing=standing).exists():
+        return False
+    try:
+        expect_anew(day_id=day_id, now=now, absent=absent, near=NEAR)
+    except TimesUnknown:
+        _looked_at(day, standing, now)
+    return True
 
 
 def _worked_out(day: BenchDay, works: list[JobWork], now: datetime) -> NewTimes:
@@ -61,16 +86,22 @@ def _worked_out(day: BenchDay, works: list[JobWork], now: datetime) -> NewTimes:
 
 
 @transaction.atomic
-def _kept(day: BenchDay, later: dict[int, datetime]) -> bool:
-    """Store the new times, if the day is still the one they were worked out for."""
+def _kept(day: BenchDay, later: dict[int, datetime], near: timedelta) -> bool:
+    """Store the new times, if the day is still the one they were worked out for.
+
+    The version of the day stays: what can be promised on it does not hang on them.
+    """
     if lock_day(day.pk).version != day.version:
         return False
     changed = []
     for job in BenchJob.objects.filter(day=day):
-        if job.expected_at != later.get(job.pk):
-            job.expected_at = later.get(job.pk)
+        before, after = job.expected_at, later.get(job.pk)
+        if before != after and not (before and after and abs(after - before) <= near):
+            job.expected_at = after
             changed.append(job)
-    if changed:
-        BenchJob.objects.bulk_update(changed, ["expected_at"])
-        placing.changed(day=day)
+    BenchJob.objects.bulk_update(changed, ["expected_at"])
     return True
+
+
+def _looked_at(day: BenchDay, standing: str, now: datetime) -> None:
+    DayTimes.objects.update_or_create(day=day, defaults={"standing": standing, "worked_out_at": now})

@@ -1,9 +1,9 @@
-"""Papers and orders for the tests of the books. A credit note is written as a row, mirroring what it takes back."""
+"""Papers and orders for the tests of the books."""
 
 from datetime import timedelta
 
-from bookings.models import Invoice, InvoiceSeries, Order
-from bookings.services import invoices
+from bookings.models import Order
+from bookings.services import credit_notes, invoices
 from tests import builders
 from tests.builders import NOW
 
@@ -24,32 +24,13 @@ def an_invoice(day, *, paid=None, now=NOW, **asked):
     return issued(builders.a_paid_order(day, amount=paid, **asked), now=now)
 
 
-def a_credit_note(invoice, *, share=1, now=NOW):
-    """A credit note over the whole invoice, or over one part in `share` of it."""
-    series, _ = InvoiceSeries.objects.get_or_create(prefix="CRN", year=now.year)
-    series.last += 1
-    series.save()
-    taken = {name: getattr(invoice, name) // share for name in ("net", "tax", "rounding")}
-    total = taken["net"] + taken["tax"]
-    [group] = invoice.breakdown
-    return Invoice.objects.create(
-        kind="381",
-        corrects=invoice,
+def a_credit_note(invoice, *, lines=None, now=NOW):
+    """A credit note over the whole invoice, or over some of its lines."""
+    return credit_notes.issue(
+        invoice_id=invoice.pk,
         reason="The plate cracked on its way home.",
-        series=series,
-        number=series.last,
-        order=invoice.order,
-        turn=Invoice.objects.filter(order=invoice.order, kind="381").count() + 1,
-        issued_on=now.date(),
-        supplied_on=invoice.supplied_on,
-        currency=invoice.currency,
-        seller=invoice.seller,
-        buyer=invoice.buyer,
-        total=total,
-        prepaid=0,
-        due=total + taken["rounding"],
-        breakdown=[group | {"taxable": taken["net"], "tax": taken["tax"]}],
-        **taken,
+        line_ids=lines and [line.pk for line in lines],
+        now=now,
     )
 
 

@@ -68,7 +68,7 @@ def test_every_paper_carries_its_fonts_and_is_sound():
 
 def test_the_run_sheet_lists_sittings_in_promised_order_with_every_planned_minute():
     day = builders.a_day()
-    late = builders.a_placed_order(day, at=time(15), name="Abel Nortada", sizes=["whole"])
+    late = builders.a_placed_order(day, at=time(15), name="Abel Nortada", sizes=["whole"], sitters=3)
     early = builders.a_paid_order(
         day, at=time(10), name="Tomé Vidal-Çelik", sizes=["quarter", "sixth"], amount=15000
     )
@@ -86,7 +86,8 @@ def test_the_run_sheet_lists_sittings_in_promised_order_with_every_planned_minut
             minutes = [plate[step] for step in ("pour", "tank_in", "tank_out", "develop", "wash_in", "lift")]
             assert " ".join(f"{(opens + at) // 60:02d}:{(opens + at) % 60:02d}" for at in minutes) in text
     assert "All paid." in text
-    assert "Place held, deposit not here yet. Still to pay: €195.00." in text
+    assert "3 people. Place held, deposit not here yet. Still to pay: €195.00." in text
+    assert text.count("people") == 1
     assert "Opens 10:00, closes 18:00, racks empty by 19:15." in text
 
 

@@ -120,7 +120,7 @@ def test_a_name_is_shown_and_never_run_in_html():
 def test_no_letter_fetches_anything_when_it_is_opened():
     order = builders.a_placed_order(builders.a_day())
 
-    for kind in NoticeKind:
+    for kind in ABOUT_AN_ORDER:
         content = parsed(a_notice(order, kind)).get_body(("html",)).get_content()
         assert (
             re.findall(r"<(?:img|link|script|iframe|object|audio|video)\b|url\(|@import|\bsrc=", content)

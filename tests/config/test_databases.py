@@ -28,9 +28,10 @@ def test_with_no_address_the_rows_are_in_a_file_of_the_data_folder_which_is_made
     assert (tmp_path / "new" / "data").is_dir()
 
 
-# SQLite documentation, "PRAGMA Statements": synchronous 2 is FULL, foreign_keys 1 is on.
+# SQLite documentation, "PRAGMA Statements": synchronous 2 is FULL, foreign_keys and recursive_triggers 1 are on.
 @pytest.mark.parametrize(
-    ("pragma", "expected"), [("journal_mode", "wal"), ("synchronous", 2), ("foreign_keys", 1)]
+    ("pragma", "expected"),
+    [("journal_mode", "wal"), ("synchronous", 2), ("foreign_keys", 1), ("recursive_triggers", 1)],
 )
 def test_the_embedded_database_is_set_for_several_readers_and_power_cuts(embedded, pragma, expected):
     with embedded.cursor() as cursor:

@@ -20,6 +20,10 @@ COMPLETE = {
     "SITE_ADDRESS": "https://studio.example.org",
     "SECRET_KEY": secrets.token_urlsafe(45),
 }
+CARDS_WITHOUT_SECRET = (
+    "CARD_KEY takes money, of which only signed messages tell: CARD_SIGNING_SECRETS must hold one secret, "
+    "or two while they change."
+)
 
 
 def settings_in(tmp_path, show="'it starts'", **environment):
@@ -57,6 +61,12 @@ def test_a_complete_production_site_starts(tmp_path):
             {"SILVER_HOUR_DEMO": "1"},
             "SILVER_HOUR_DEMO takes pretend money: it cannot be on in production.",
         ),
+        (
+            {"CARD_API": "http://cards.example.org"},
+            "CARD_API and CARD_PAGES must start with https:// in production.",
+        ),
+        ({"CARD_KEY": "sk"}, CARDS_WITHOUT_SECRET),
+        ({"CARD_KEY": "sk", "CARD_SIGNING_SECRETS": "a,b,c"}, CARDS_WITHOUT_SECRET),
         ({"SILVER_HOUR_MODE": "live"}, "SILVER_HOUR_MODE is 'live': write embedded or production."),
     ],
 )

@@ -22,20 +22,20 @@ def deferred() -> None:
 def counter_read_before() -> None:
     """The counter of invoices is read before the transaction that gives its next number out."""
     from bookings.models import InvoiceSeries
-    from bookings.services import invoices
+    from bookings.services import invoices, issuing
 
-    issue, locked = invoices.issue, invoices._locked_series
+    issue, counted = invoices.issue, issuing._next_number
 
     def reading_before(*, order_id: int, now: Any) -> Any:
         seen = InvoiceSeries.objects.values_list("last", flat=True).first() or 0
 
         def given(prefix: str, year: int) -> Any:
-            series = locked(prefix, year)
+            series = counted(prefix, year)
             series.last = seen + 1
             series.save()
             return series
 
-        invoices._locked_series = given
+        issuing._next_number = given
         return issue(order_id=order_id, now=now)
 
     invoices.issue = reading_before

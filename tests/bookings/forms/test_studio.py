@@ -101,7 +101,7 @@ def test_every_payment_form_that_is_shown_has_a_key_of_its_own():
     assert len(keys) == 3
 
 
-def test_the_practice_card_is_not_offered_to_the_photographer():
+def test_only_money_that_is_taken_by_hand_is_offered_to_the_photographer():
     offered = [value for value, _ in PaymentForm(currency="EUR").fields["method"].choices]
 
     assert offered == ["cash", "transfer", "terminal"]

@@ -6,8 +6,10 @@ import pytest
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
 
-from bookings.models import SittingDay, SizePrice
+from bookings.errors import DiscountRefused, NotForSale
+from bookings.models import SittingDay, SizePrice, Terms
 from bookings.selectors import offers
+from bookings.wishes import Wish
 from tests import builders
 from tests.builders import NOW, SATURDAY
 
@@ -30,8 +32,8 @@ def days():
     return [builders.a_day(on=on) for on in (SATURDAY, SATURDAY + timedelta(days=7))]
 
 
-def asked(size, now=NOW, extras=None):
-    return offers.offered(sizes=[size], extras=extras or {}, now=now)
+def asked(size, now=NOW, **wish):
+    return offers.offered(wish=Wish(sizes=[size], **wish), now=now)
 
 
 def test_each_day_is_quoted_by_its_own_prices_and_sold_at_them(quarter, days):
@@ -77,3 +79,66 @@ def test_the_prices_are_looked_at_once_for_any_number_of_days(quarter, days):
         asked(quarter)
 
     assert sum('FROM "bookings_sizeprice"' in query["sql"] for query in asked_for) == 1
+
+
+def test_each_day_is_quoted_on_the_terms_and_at_the_travel_price_of_its_own_venue(quarter):
+    home = builders.a_day()
+    fair = builders.a_day(venue=builders.a_venue(name="Fair"), bench=builders.a_bench(name="Tent"))
+    builders.a_surcharge("travel", venue=fair.venue, amount=2000)
+    Terms.objects.create(
+        version="fair-1",
+        venue=fair.venue,
+        holds_from=date(2026, 1, 1),
+        deposit_share_bp=10000,
+        text="All now.",
+    )
+
+    offered = asked(quarter)
+
+    told = {day.openings.day: (day.quote.gross, day.quote.deposit_now) for day in offered.days}
+    assert told == {home: (8500, 4250), fair: (10500, 10500)}
+    assert (offered.prices_differ, offered.places_differ) == (True, True)
+
+
+def test_a_day_without_terms_is_not_offered_and_without_any_nothing_is(quarter, days):
+    Terms.objects.update(venue=days[0].venue)
+    far = builders.a_day(zone="Atlantic/Azores", bench=builders.a_bench(name="Island bench"))
+
+    assert far not in [day.openings.day for day in asked(quarter).days]
+    Terms.objects.all().delete()
+    with pytest.raises(NotForSale, match=r"^There are no terms that hold on that date"):
+        asked(quarter)
+
+
+def test_a_discount_is_taken_off_every_day(quarter, days):
+    builders.a_discount(share_bp=1000)
+
+    offered = asked(quarter, code="HARBOUR10")
+
+    assert [day.quote.gross for day in offered.days] == [8500 - 850, 9500 - 950]
+
+
+def test_a_code_is_looked_at_on_the_clock_of_the_days_and_not_of_the_server(quarter):
+    """Honolulu is ten hours behind Greenwich (tz database)."""
+    builders.a_day(zone="Pacific/Honolulu", bench=builders.a_bench(name="Far bench"))
+    builders.a_discount(holds_until=NOW.date())
+
+    late = datetime(2026, 11, 21, 9, 59, tzinfo=UTC)
+
+    assert asked(quarter, now=late, code="HARBOUR10").quote.gross == 7650
+    with pytest.raises(
+        DiscountRefused, match=r"^The code HARBOUR10 could be used until Friday 20 November 2026"
+    ):
+        asked(quarter, now=late + timedelta(minutes=1), code="HARBOUR10")
+
+
+def test_open_days_are_announced_with_what_is_charged_for_the_way(days):
+    fair = builders.a_day(
+        on=date(2026, 12, 12), venue=builders.a_venue(name="Fair"), bench=builders.a_bench(name="Tent")
+    )
+    builders.a_surcharge("travel", venue=fair.venue, amount=2000)
+    builders.a_surcharge("travel", venue=fair.venue, amount=2500, holds_from=date(2026, 12, 13))
+
+    told = [(each.day, each.travel) for each in offers.announced(now=NOW)]
+
+    assert told == [(days[0], 0), (days[1], 0), (fair, 2000)]

@@ -4,7 +4,7 @@ from datetime import UTC, datetime, timedelta
 
 import pytest
 
-from bookings.models import Order
+from bookings.models import Order, Terms
 from bookings.selectors.orders import Standing, account, standing
 from bookings.services import booking, sittings
 from tests import builders
@@ -49,9 +49,8 @@ def test_an_order_is_settled_once_nothing_is_owed(day, more, settled):
 
 
 def test_a_deposit_can_be_a_fixed_sum_and_is_never_more_than_the_order(day):
+    Terms.objects.update(deposit_share_bp=None, deposit_fixed=9000)
     order = builders.a_held_order(day)
-    order.terms.deposit_share_bp, order.terms.deposit_fixed = None, 9000
-    order.terms.save()
 
     assert account(Order.objects.get(pk=order.pk)).deposit == 8500
 

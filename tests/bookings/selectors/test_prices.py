@@ -7,6 +7,8 @@ import pytest
 from bookings.errors import NotForSale, StudioMissing
 from bookings.models import SizePrice, Terms
 from bookings.selectors import prices
+from bookings.selectors.order_lines import lines_for
+from bookings.wishes import Wish
 from plates.models import PlateSize
 from tests import builders
 
@@ -31,18 +33,10 @@ def test_the_price_of_a_date_is_the_newest_that_holds_then(quarter, on, amount):
     assert {price.size: price.amount for price in prices.prices(on=on).values()} == {quarter: amount}
 
 
-def test_before_its_first_price_a_size_is_not_for_sale(quarter):
-    with pytest.raises(NotForSale, match=r"^quarter plates are not for sale on 31 December 2025\."):
-        prices.lines_for(sizes=[quarter], extras={}, on=date(2025, 12, 31))
-
-
-def test_a_size_that_is_no_longer_offered_is_not_for_sale_and_not_listed(quarter):
+def test_a_size_that_is_no_longer_offered_is_not_listed(quarter):
     PlateSize.objects.update(offered=False)
-    quarter.refresh_from_db()
 
     assert prices.price_list(on=SPRING) == []
-    with pytest.raises(NotForSale, match=r"^quarter plates are not for sale on 01 March 2026\."):
-        prices.lines_for(sizes=[quarter], extras={}, on=SPRING)
 
 
 def test_the_price_list_shows_the_smallest_plate_first():
@@ -52,38 +46,6 @@ def test_the_price_list_shows_the_smallest_plate_first():
     listed = [(price.size.name, price.amount) for price in prices.price_list(on=SPRING)]
 
     assert listed == [("sixth", 6500), ("quarter", 8500), ("half", 12500), ("whole", 19500)]
-
-
-def test_the_lines_of_a_wish_are_its_plates_in_order_and_then_its_extras(quarter):
-    half, case = builders.a_size("half"), builders.an_extra()
-
-    lines = prices.lines_for(sizes=[half, quarter, half], extras={case: 2}, on=SPRING)
-
-    assert [(line.position, line.text, line.quantity, line.unit_amount) for line in lines] == [
-        (1, "half plate", 1, 12500),
-        (2, "quarter plate", 1, 8500),
-        (3, "half plate", 1, 12500),
-        (4, "Velvet case", 2, 3000),
-    ]
-    assert {(line.tax_category, line.tax_rate_bp) for line in lines} == {("S", 2300)}
-
-
-def test_the_same_wish_is_quoted_for_each_date_on_which_it_is_for_sale(quarter):
-    early = date(2025, 12, 31)
-
-    quoted = prices.quotes(
-        sizes=[quarter, quarter],
-        extras={builders.an_extra(): 1},
-        dates={early, SPRING, SUMMER},
-        currency="EUR",
-        terms=builders.some_terms(),
-    )
-
-    # Two plates and a case; half of the sum now.
-    assert {on: (quote.gross, quote.deposit_now) for on, quote in quoted.items()} == {
-        SPRING: (2 * 8500 + 3000, 10000),
-        SUMMER: (2 * 9500 + 3000, 11000),
-    }
 
 
 def test_a_line_keeps_its_rate_when_the_tax_class_changes_later(quarter):
@@ -98,7 +60,7 @@ def test_a_line_keeps_its_rate_when_the_tax_class_changes_later(quarter):
 
 
 def test_a_quote_asks_for_the_deposit_now_and_the_rest_later(quarter):
-    lines = prices.lines_for(sizes=[quarter, quarter], extras={}, on=SPRING)
+    lines = lines_for(wish=Wish(sizes=[quarter, quarter]), on=SPRING, venue=None)
 
     quoted = prices.quote_lines(lines=lines, currency="EUR", terms=builders.some_terms())
 
@@ -112,15 +74,55 @@ def test_the_terms_of_a_date_are_the_newest_that_hold_then():
     newest = Terms.objects.create(version="2026-3", holds_from=SUMMER, deposit_share_bp=0, text=text)
 
     assert newer.pk < newest.pk
-    assert prices.current_terms(on=SPRING).version == "2026-1"
-    assert prices.current_terms(on=SUMMER) == newest
+    assert prices.current_terms(on=SPRING, venue=None).version == "2026-1"
+    assert prices.current_terms(on=SUMMER, venue=None) == newest
+
+
+def test_the_terms_of_a_venue_come_before_newer_ones_for_everywhere():
+    everywhere, fair, home = builders.some_terms(), builders.a_venue(name="Fair"), builders.a_venue()
+    facts = {"deposit_share_bp": 0, "text": "Other terms."}
+    own = Terms.objects.create(version="fair-1", venue=fair, holds_from=date(2026, 2, 1), **facts)
+    newer = Terms.objects.create(version="2026-2", holds_from=SPRING, **facts)
+
+    held = [prices.current_terms(on=on, venue=fair) for on in (date(2026, 1, 31), date(2026, 2, 1), SUMMER)]
+
+    assert held == [everywhere, own, own]
+    assert prices.current_terms(on=SUMMER, venue=home) == newer
+
+
+def test_a_visitor_is_shown_the_terms_for_everywhere_and_then_those_of_venues_that_have_own():
+    everywhere, fair, home = builders.some_terms(), builders.a_venue(name="Fair"), builders.a_venue()
+    own = Terms.objects.create(
+        version="fair-1", venue=fair, holds_from=SPRING, deposit_fixed=1000, text="Pay at the tent."
+    )
+
+    assert prices.terms_shown(venues=[home, fair, home, fair], on=SUMMER) == [everywhere, own]
+    assert prices.terms_shown(venues=[home, fair], on=date(2026, 2, 1)) == [everywhere]
 
 
 def test_without_terms_nothing_can_be_booked():
     with pytest.raises(
         NotForSale, match=r"^There are no terms that hold on that date, so nothing can be booked yet"
     ):
-        prices.current_terms(on=SPRING)
+        prices.current_terms(on=SPRING, venue=None)
+
+
+def test_what_company_costs_is_told_from_the_least_to_the_most():
+    fair = builders.a_venue(name="Fair")
+    builders.a_surcharge(amount=1000)
+    builders.a_surcharge(amount=1500, holds_from=SPRING)
+    builders.a_surcharge(amount=500, venue=fair)
+    builders.a_surcharge("travel", amount=9000, venue=fair)
+
+    assert prices.further_sitter_amounts(on=SPRING) == [500, 1500]
+    assert prices.further_sitter_amounts(on=date(2025, 12, 31)) == []
+
+
+def test_where_company_is_free_everywhere_nothing_is_told():
+    builders.a_surcharge(amount=1000)
+    builders.a_surcharge(amount=0, holds_from=SPRING)
+
+    assert prices.further_sitter_amounts(on=SPRING) == []
 
 
 def test_without_a_studio_there_is_a_sentence_that_says_what_to_do():

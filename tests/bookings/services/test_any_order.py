@@ -25,6 +25,7 @@ from bookings.errors import BookingsError
 from bookings.models import Method, Order, Payment
 from bookings.selectors.orders import account
 from bookings.services import booking, due, payments, sittings
+from bookings.wishes import Wish
 from plates import capacity
 from plates.errors import PlatesError
 from plates.models import BenchJob, PlateSlot
@@ -85,7 +86,7 @@ class Studio(RuleBasedStateMachine):
 
     @rule(target=orders, starts_at=STARTS, names=WISHES)
     def hold(self, starts_at, names):
-        wish = booking.Wish(sizes=[self.sizes[name] for name in names])
+        wish = Wish(sizes=[self.sizes[name] for name in names])
         how = {"day_id": self.day.pk, "starts_at": starts_at, "wish": wish, "submission_key": uuid4()}
         order = self.attempt(booking.hold_sitting, **how)
         return order.pk if order else multiple()

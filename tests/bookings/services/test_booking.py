@@ -13,7 +13,7 @@ from bookings.errors import (
 )
 from bookings.models import Order, SizePrice, Studio
 from bookings.services import booking
-from bookings.services.booking import Wish
+from bookings.wishes import Wish
 from plates.errors import BenchFull
 from plates.models import BenchJob, PlateSize
 from tests import builders

@@ -11,7 +11,7 @@ import pytest
 
 from bookings.errors import InvoiceRefused, NotPlaced
 from bookings.models import Invoice, InvoiceSeries, Order, SizePrice, TaxClass
-from bookings.services import invoices, sittings
+from bookings.services import credit_notes, invoices, people, sittings
 from tests import builders
 from tests.builders import NOW
 
@@ -73,13 +73,43 @@ def test_an_invoice_says_who_sold_what_to_whom_and_when(day):
     assert (invoice.issued_on, invoice.supplied_on) == (NOW.date(), builders.SATURDAY)
     assert invoice.seller == {
         "name": "Gannet Lane Plate Rooms", "address": "4 Gannet Lane\nSaltmarrow", "country": "PT",
-        "tax_number": "PT999999990", "email": "rooms@example.org",
+        "tax_number": "PT999999990", "email": "rooms@example.org", "account": "", "locale": "en_GB",
     }  # fmt: skip
-    assert invoice.buyer == {"name": "Ines Madrugada", "email": "ines@example.org"}
+    assert invoice.buyer == {
+        "name": "Ines Madrugada", "company": "", "address": "", "country": "", "tax_number": "",
+        "email": "ines@example.org",
+    }  # fmt: skip
     lines = invoice.lines.values_list(
         "position", "text", "quantity", "unit_amount", "tax_category", "tax_rate_bp"
     )
     assert list(lines) == [(1, "quarter plate", 1, 8500, "S", 2300)]
+
+
+def test_an_invoice_is_made_out_to_whom_the_client_named_and_due_after_the_days_of_the_studio(day):
+    builders.a_studio(payment_days=10)
+    order = builders.a_paid_order(day)
+    to = people.MadeOutTo("Nets and Lines Lda", "Quay 3\nSaltmarrow", "PT", "PT111111110")
+    people.make_out_to(order_id=order.pk, to=to)
+
+    invoice = issued(order)
+
+    assert invoice.buyer == {
+        "name": "Ines Madrugada", "company": "Nets and Lines Lda", "address": "Quay 3\nSaltmarrow", "country": "PT",
+        "tax_number": "PT111111110", "email": "ines@example.org",
+    }  # fmt: skip
+    assert invoice.due_on == date(2026, 11, 30)
+
+
+def test_an_exempt_line_is_invoiced_with_its_reason(day):
+    case = builders.an_extra()
+    case.tax_class = TaxClass.objects.create(
+        name="Exempt", category="E", exemption_reason="By law", rate_bp=0
+    )
+    case.save()
+
+    invoice = issued(builders.a_paid_order(day, extras={case: 1}))
+
+    assert [group.get("reason") for group in invoice.breakdown] == ["By law", None]
 
 
 def test_issuing_twice_gives_the_same_invoice(day):
@@ -117,6 +147,15 @@ def test_the_year_of_the_number_is_that_of_the_venues_clock():
     assert (before.label, before.issued_on) == ("INV-2027-0001", date(2027, 1, 1))
 
 
+def test_no_number_is_dated_before_a_lower_one(day):
+    first = issued(builders.a_paid_order(day), now=NOW + timedelta(days=2))
+
+    second = issued(builders.a_paid_order(day, at=time(12)), now=NOW)
+
+    assert (second.number, second.issued_on) == (2, first.issued_on)
+    assert second.due_on == first.due_on
+
+
 def test_each_year_counts_from_one(day):
     issued(builders.a_paid_order(day))
     next_year = builders.a_paid_order(day, at=time(12))
@@ -137,12 +176,57 @@ def test_an_order_without_a_name_is_not_invoiced_and_takes_no_number(day):
     assert not InvoiceSeries.objects.exists()
 
 
-def test_a_cancelled_order_is_not_invoiced(day):
-    order = builders.a_paid_order(day)
+def cancelled(order, *, kept):
     sittings.cancel(order_id=order.pk, now=NOW)
+    Order.objects.filter(pk=order.pk).update(kept=kept)
+    return order
 
-    with pytest.raises(InvoiceRefused, match=r"^This order was cancelled; there is nothing to invoice\.$"):
+
+@pytest.mark.parametrize("kept", [None, 0], ids=["not decided", "nothing"])
+def test_a_cancelled_order_of_which_nothing_is_kept_is_not_invoiced(day, kept):
+    order = cancelled(builders.a_paid_order(day), kept=kept)
+
+    with pytest.raises(
+        InvoiceRefused,
+        match=r"^This order was cancelled and nothing of it is kept; there is nothing to invoice\.$",
+    ):
         issued(order)
+
+
+def test_what_is_kept_of_a_cancelled_order_is_invoiced_at_the_rates_of_what_was_ordered(day):
+    case = builders.an_extra()
+    case.tax_class = TaxClass.objects.create(name="Reduced", category="S", rate_bp=600)
+    case.save()
+    order = cancelled(builders.a_paid_order(day, extras={case: 1}), kept=4001)
+
+    invoice = issued(order)
+
+    # Of 40.01 the plate of 85.00 gets 29.573.. and the case of 30.00 gets 10.437..: the cent goes to the case.
+    lines = invoice.lines.values_list("text", "quantity", "unit_amount", "tax_rate_bp")
+    words = "Cancelled sitting: part of the deposit kept"
+    assert list(lines) == [(words, 1, 2957, 2300), (words, 1, 1044, 600)]
+    assert (invoice.total + invoice.rounding, invoice.prepaid, invoice.due) == (4001, 5750, 4001 - 5750)
+    assert invoice.supplied_on == NOW.date()
+
+
+def test_after_an_invoice_was_taken_back_a_new_one_is_issued_under_a_number_of_its_own(day):
+    order = builders.a_paid_order(day)
+    first = issued(order)
+    credit_notes.issue(invoice_id=first.pk, reason="Made out to the wrong name", now=NOW)
+
+    second = issued(order)
+
+    assert (second.label, second.turn) == ("INV-2026-0002", 2)
+    assert issued(order) == second
+
+
+def test_an_invoice_taken_back_in_part_still_stands(day):
+    order = builders.a_paid_order(day, sizes=("quarter", "half"))
+    first = issued(order)
+    line = first.lines.first()
+    credit_notes.issue(invoice_id=first.pk, reason="One plate less", line_ids=[line.pk], now=NOW)
+
+    assert issued(order) == first
 
 
 def test_an_invoice_that_does_not_add_up_is_refused_and_takes_no_number(day, monkeypatch):
@@ -155,4 +239,4 @@ def test_an_invoice_that_does_not_add_up_is_refused_and_takes_no_number(day, mon
         issued(order)
 
     assert not InvoiceSeries.objects.exists()
-    assert not Order.objects.filter(invoice__isnull=False).exists()
+    assert not Invoice.objects.filter(order=order).exists()

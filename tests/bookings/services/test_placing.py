@@ -5,7 +5,7 @@ from datetime import UTC, datetime, timedelta
 import pytest
 
 from bookings.errors import OrderCancelled
-from bookings.models import Client, ConsentPurpose, Notice, Order
+from bookings.models import Client, ConsentPurpose, Notice, Order, Terms
 from bookings.services import booking, sittings
 from bookings.services.booking import Details
 from plates.errors import BenchFull, JobReleased, StartPassed
@@ -65,9 +65,8 @@ def test_a_place_is_never_held_for_a_deposit_past_its_start(day):
 
 
 def test_where_no_deposit_is_asked_placing_confirms_at_once(day):
+    Terms.objects.update(deposit_share_bp=0)
     order = builders.a_held_order(day)
-    order.terms.deposit_share_bp = 0
-    order.terms.save()
 
     placed(order)
 

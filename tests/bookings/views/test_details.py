@@ -6,7 +6,7 @@ import pytest
 from django.urls import reverse
 
 from bookings import links
-from bookings.models import Client, Consent, Order, Payment
+from bookings.models import Client, Consent, Order, Payment, Terms
 from bookings.services import booking, sittings
 from plates.models import BenchJob
 from tests import builders
@@ -106,9 +106,8 @@ def test_the_deposit_waits_for_a_name(client, order):
 
 
 def test_an_order_without_a_deposit_is_promised_at_once(client, day):
+    Terms.objects.update(deposit_share_bp=0)
     order = builders.a_held_order(day)
-    order.terms.deposit_share_bp = 0
-    order.terms.save()
 
     send(client, order)
 

@@ -1,6 +1,7 @@
 """Every plate's way, press by press. The order of the stages is the trade's own (common practice, no source)."""
 
 from datetime import UTC, datetime, timedelta
+from itertools import pairwise
 
 import pytest
 
@@ -88,11 +89,30 @@ def test_a_stage_out_of_order_is_refused_with_what_comes_next(slots, stage, aske
     assert PlateEvent.objects.count() == IN_ORDER.index(stage) + 1
 
 
-def test_a_spoilt_plate_goes_nowhere(slots):
-    plate = spoilt(poured(slots[0]))
+def said(plate, asked):
+    """The refusal of a press, "" where it was entered."""
+    try:
+        ledger.record_stage(plate_id=plate.pk, stage=asked, operator=None, now=TEN)
+    except StageOutOfOrder as refusal:
+        return str(refusal)
+    return ""
 
-    with pytest.raises(StageOutOfOrder, match=r"^Plate 1 is spoilt; nothing follows\.$"):
-        ledger.record_stage(plate_id=plate.pk, stage="sensitised", operator=None, now=TEN)
+
+@pytest.mark.parametrize("stage", [*IN_ORDER, "spoilt"])
+def test_from_every_stage_all_steps_but_the_next_are_refused_with_a_sentence(slots, stage):
+    """No exposing before the bath, no varnish on a wet plate, nothing after the end: a hundred and one wrong steps."""
+    plate = spoilt(poured(slots[0])) if stage == "spoilt" else at_stage(slots[0], stage)
+    following = dict(pairwise(IN_ORDER)).get(stage)
+    events = plate.events.count()
+
+    words = {asked: said(plate, asked) for asked in Stage.values if asked not in (stage, following)}
+
+    for asked, sentence in words.items():
+        ends = f"the next stage is {following}, not {asked}." if following else "nothing follows."
+        assert sentence == f"Plate 1 is {stage}; {ends}".replace("_", " ")
+    assert len(words) == (10 if following is None else 9)
+    plate.refresh_from_db()
+    assert (plate.stage, plate.events.count()) == (stage, events)
 
 
 def test_the_same_press_twice_moves_the_plate_once(slots):

@@ -1,0 +1,67 @@
+"""What was invoiced and taken back of an order. Nothing here writes."""
+
+from dataclasses import dataclass
+
+from django.db.models import QuerySet
+
+from bookings.models import DocumentKind, Invoice, InvoiceLine, Order
+from bookings.money import Money
+from bookings.selectors.prices import quote_of
+
+
+@dataclass(frozen=True, slots=True)
+class Invoicing:
+    """Where an order stands with its invoices; amounts in minor units of its currency."""
+
+    documents: list[Invoice]  # oldest first
+    standing: Invoice | None  # the invoice that has not been taken back in full
+    charged: Money  # what the order costs now
+    invoiced: Money  # what the standing invoice says, less what was taken back of it
+
+    @property
+    def out_of_date(self) -> bool:
+        """Whether the standing invoice has to be taken back, because the order costs something else by now."""
+        return self.standing is not None and self.charged != self.invoiced
+
+    @property
+    def to_issue(self) -> bool:
+        """Whether there is something to invoice that no invoice says yet."""
+        return self.standing is None and self.charged > 0
+
+
+def newest_invoice(order: Order) -> Invoice | None:
+    """The invoice of an order that was issued last, taken back or not."""
+    invoices = order.invoices.filter(kind=DocumentKind.INVOICE).select_related("series")
+    return invoices.order_by("-turn").first()
+
+
+def lines_left(invoice: Invoice) -> QuerySet[InvoiceLine]:
+    """The lines of an invoice that no credit note has taken back yet."""
+    return invoice.lines.filter(credited_by__isnull=True)
+
+
+def lines_taken_back(invoice: Invoice) -> QuerySet[InvoiceLine]:
+    """The lines of an invoice that credit notes have taken back."""
+    return invoice.lines.filter(credited_by__isnull=False)
+
+
+def taken_back(invoice: Invoice) -> bool:
+    """Whether credit notes have taken back every line of an invoice."""
+    return not lines_left(invoice).exists()
+
+
+def invoicing(order: Order) -> Invoicing:
+    """The documents of an order, and whether the newest invoice still says what it costs."""
+    newest = newest_invoice(order)
+    standing = newest if newest is not None and not taken_back(newest) else None
+    return Invoicing(
+        documents=list(order.invoices.select_related("series", "corrects__series").order_by("id")),
+        standing=standing,
+        charged=_charged(order),
+        invoiced=sum(line.as_priced().gross for line in lines_left(standing)) if standing else 0,
+    )
+
+
+def _charged(order: Order) -> Money:
+    """What an order costs: its lines, or what is kept of a cancelled one."""
+    return quote_of(order).gross if order.cancelled_at is None else order.kept or 0

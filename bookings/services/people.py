@@ -1,0 +1,31 @@
+"""What is noted about a client after the booking."""
+
+from dataclasses import asdict, dataclass
+
+from django.db import transaction
+
+from bookings.errors import NotPlaced
+from bookings.models import Client, Order
+
+
+@dataclass(frozen=True, slots=True)
+class MadeOutTo:
+    """Whom invoices are made out to; all may be empty: then it is the name of the client."""
+
+    company: str = ""
+    address: str = ""
+    country: str = ""
+    tax_number: str = ""
+
+
+@transaction.atomic
+def make_out_to(*, order_id: int, to: MadeOutTo) -> Client:
+    """Note whom the next invoice of an order is made out to. What is issued already stays as it is. NotPlaced."""
+    order = Order.objects.select_for_update(of=("self",)).get(pk=order_id)
+    if order.client is None:
+        raise NotPlaced("Nobody has put a name to this order yet, so it cannot be invoiced.")
+    client = Client.objects.select_for_update().get(pk=order.client.pk)
+    for name, value in asdict(to).items():
+        setattr(client, name, value)
+    client.save(update_fields=list(asdict(to)))
+    return client
