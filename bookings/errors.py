@@ -102,7 +102,11 @@ class NothingToTell(BookingsError):
 
 
 class NothingOwed(BookingsError):
-    """A card is not asked for when nothing is left to pay."""
+    """Where nothing is left to pay no card is asked for, and no invoice is marked as paid."""
+
+
+class NothingToInvoice(BookingsError):
+    """None of the orders that were ticked waits for an invoice."""
 
 
 class CardRefused(BookingsError):

@@ -12,7 +12,7 @@ from django.core.mail import EmailMultiAlternatives
 from django.template.loader import render_to_string
 from django.urls import reverse
 
-from bookings import formats, links
+from bookings import formats, invoice_letter, links
 from bookings.errors import NotPlaced
 from bookings.ics import sitting_calendar
 from bookings.models import Client, Notice, NoticeKind, Order, Studio, Voucher
@@ -41,6 +41,8 @@ def message(notice: Notice) -> EmailMultiAlternatives:
     letter = _letter(notice, words, mailbox(client.name, client.email), studio)
     if method := CALENDAR_OF.get(NoticeKind(notice.kind)):
         letter.attach(_calendar(notice, order, method))
+    if notice.invoice is not None:
+        letter.attach(*invoice_letter.attachment(notice.invoice))
     return letter
 
 
@@ -108,6 +110,7 @@ def _words(notice: Notice, order: Order, client: Client, studio: Studio) -> dict
         "moved": notice.kind == NoticeKind.CONFIRMED and notice.occasion not in {"", "0"},
         "link": settings.SITE_ADDRESS + _path(notice, order),
         **_money(order, studio, notice.due_at),
+        **(invoice_letter.words(notice.invoice, studio, notice.due_at) if notice.invoice else {}),
     }
 
 

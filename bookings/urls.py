@@ -3,13 +3,16 @@
 from django.urls import include, path
 
 from bookings.views import (
+    accounts,
     attendance,
+    books,
     cards,
     cards_desk,
     cash,
     changes,
     checkout,
     client,
+    invoice_runs,
     invoices,
     late,
     line,
@@ -79,6 +82,23 @@ studio = (
         path("orders/<slug:reference>/cancel/", changes.cancel, name="cancel"),
         path("orders/<slug:reference>/move/", changes.move, name="move"),
         path("orders/<slug:reference>/again/", changes.rebook, name="rebook"),
+        path("books/", books.books, name="books"),
+        path("books/open/", books.open_invoices, name="open_invoices"),
+        path("books/invoice/<int:invoice_id>/paid/", books.settle, name="settle"),
+        path("books/invoice/<int:invoice_id>/mail/", books.mail_paper, name="mail_paper"),
+        path("books/invoices/", invoice_runs.to_invoice, name="to_invoice"),
+        path("books/runs/<int:run_id>/", invoice_runs.invoice_run, name="invoice_run"),
+        path("books/runs/<int:run_id>/state/", invoice_runs.state, name="invoice_run_state"),
+        path("books/runs/<int:run_id>/invoices.zip", invoice_runs.papers, name="invoice_run_papers"),
+        path("books/numbers/", accounts.year_end, name="numbers"),
+        path("books/numbers.csv", accounts.numbers_file, name="numbers_file"),
+        path("books/documents.csv", accounts.documents_file, name="documents_file"),
+        path("books/payments.csv", accounts.payments_file, name="payments_file"),
+        path("books/statements/", accounts.clients, name="statements"),
+        path("books/statements/<int:client_id>/", accounts.statement, name="statement"),
+        path(
+            "books/statements/<int:client_id>/statement.pdf", accounts.statement_paper, name="statement_paper"
+        ),
     ],
     "studio",
 )

@@ -12,7 +12,7 @@ from django.test import Client
 from django.urls import NoReverseMatch, URLPattern, get_resolver, reverse
 
 from bookings import line_links, links
-from bookings.models import CardNotice, Invoice, Order, Payment, Voucher
+from bookings.models import CardNotice, Invoice, InvoiceRun, Order, Payment, Voucher
 from bookings.services import invoices
 from plates.models import Plate, PlateEvent, PlateSlot
 from tests import builders
@@ -93,6 +93,21 @@ STUDIO = {
     "studio:pickup_notice": READ,
     "studio:cancel": BOTH,
     "studio:move": BOTH,
+    "studio:books": READ,
+    "studio:open_invoices": READ,
+    "studio:settle": WRITE,
+    "studio:mail_paper": WRITE,
+    "studio:to_invoice": BOTH,
+    "studio:invoice_run": READ,
+    "studio:invoice_run_state": READ,
+    "studio:invoice_run_papers": READ,
+    "studio:numbers": READ,
+    "studio:numbers_file": READ,
+    "studio:documents_file": READ,
+    "studio:payments_file": READ,
+    "studio:statements": READ,
+    "studio:statement": READ,
+    "studio:statement_paper": READ,
     "studio:redeem": WRITE,
     "studio:give_back": WRITE,
     "studio:vouchers": READ,
@@ -136,12 +151,13 @@ def addresses():
     order = builders.a_paid_order(day)
     plate = builders.made_plates(order)[0]
     invoice = invoices.issue(order_id=order.pk, now=NOW)
+    run = InvoiceRun.objects.create(asked_at=NOW, asked_by=User.objects.create_user("clerk"), finished_at=NOW)
     held = builders.a_held_order(day, at=time(12))
     checkout, sitting = links.checkout_token(held), links.sitting_token(order)
     arguments = {
         "day_id": day.pk, "slot_id": PlateSlot.objects.first().pk, "plate_id": plate.pk, "number": plate.number,
         "reference": order.reference, "bench_id": day.bench_day.bench_id, "bench_day_id": day.bench_day_id,
-        "sitting_id": order.sitting.pk, "invoice_id": invoice.pk,
+        "sitting_id": order.sitting.pk, "invoice_id": invoice.pk, "run_id": run.pk, "client_id": order.client_id,
     }  # fmt: skip
     page = a_page(order)
     take(paid())

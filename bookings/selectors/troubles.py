@@ -1,12 +1,14 @@
 """What needs the owner's eye. Nothing here writes."""
 
 from dataclasses import dataclass, field, fields
+from datetime import datetime
 
 from django.db.models import Exists, F, OuterRef, Q, QuerySet, Subquery, Sum
 from django.db.models.functions import Coalesce
 
 from bookings.models import CardNotice, Notice, Order, OrderLine, Payment, Studio
 from bookings.money import Money
+from bookings.selectors import books
 from bookings.selectors.cards import to_be_looked_at
 from bookings.selectors.orders import account
 
@@ -14,7 +16,7 @@ from bookings.selectors.orders import account
 @dataclass(frozen=True, slots=True)
 class Troubles:
     """Letters that could not be sent, paid orders whose place was gone when the money came, money that is to be given
-    back, and what the card service told that does not add up.
+    back, overdue invoices, and what the card service told that does not add up.
     """
 
     unsent: list[Notice] = field(default_factory=list)
@@ -22,18 +24,25 @@ class Troubles:
     without_a_place: list[Order] = field(default_factory=list)
     to_give_back: list[tuple[Order, Money]] = field(default_factory=list)
     cards: list[CardNotice] = field(default_factory=list)
+    overdue: list[books.Standing] = field(default_factory=list)
 
     def __bool__(self) -> bool:
         return any(getattr(self, each.name) for each in fields(self))
 
 
-def open_troubles() -> Troubles:
+def open_troubles(*, now: datetime) -> Troubles:
     """One query where there is no trouble, a few more where there is."""
-    letters, cards, too_much = _letters(), to_be_looked_at(), _paid_too_much()
-    found = Studio.objects.values_list(Exists(letters), Exists(cards), Exists(too_much)).first()
-    if not any(found or ()):
+    letters, cards, too_much, late = (
+        _letters(),
+        to_be_looked_at(),
+        _paid_too_much(),
+        books.may_be_overdue(now=now),
+    )
+    each = [Exists(kind) for kind in (letters, cards, too_much, late)]
+    if not any(Studio.objects.values_list(*each).first() or ()):
         return Troubles()
-    return _told(list(letters.select_related("order", "voucher").order_by("order_id", "id")), list(cards))
+    found = list(letters.select_related("order", "voucher").order_by("order_id", "id"))
+    return _told(found, list(cards), books.overdue(orders=late, now=now))
 
 
 def _letters() -> QuerySet[Notice]:
@@ -42,7 +51,7 @@ def _letters() -> QuerySet[Notice]:
     return Notice.objects.filter(waits | Q(given_up_at__isnull=False, sent_at__isnull=True))
 
 
-def _told(letters: list[Notice], cards: list[CardNotice]) -> Troubles:
+def _told(letters: list[Notice], cards: list[CardNotice], overdue: list[books.Standing]) -> Troubles:
     unsent = [letter for letter in letters if letter.given_up_at is not None and letter.sent_at is None]
     orders = {letter.order_id: letter.order for letter in letters if letter.order is not None}
     return Troubles(
@@ -53,6 +62,7 @@ def _told(letters: list[Notice], cards: list[CardNotice]) -> Troubles:
         ],
         to_give_back=to_give_back(),
         cards=cards,
+        overdue=overdue,
     )
 
 

@@ -14,6 +14,7 @@ from bookings.errors import BookingsError
 from bookings.forms.studio import PaymentForm
 from bookings.forms.vouchers import BackForm, DeskCodeForm
 from bookings.models import Order
+from bookings.selectors.books import mailings
 from bookings.selectors.cards import came
 from bookings.selectors.invoices import invoicing
 from bookings.selectors.no_plate import without_plate
@@ -96,5 +97,6 @@ def _order_page(request: HttpRequest, shown: Order, form: PaymentForm) -> HttpRe
         "payment_form": form,
         "invoicing": invoicing(shown),
         "notices": shown.notices.all(),
+        "mailings": mailings(order=shown),
     }
     return render(request, "bookings/studio/order.html", context, status=400 if form.is_bound else 200)

@@ -5,7 +5,9 @@ from datetime import time, timedelta
 from decimal import Decimal
 from uuid import uuid4
 
-from bookings.models import Notice, NoticeKind, Order, SittingDay, SizePrice, Voucher
+from django.contrib.auth.models import User
+
+from bookings.models import InvoiceRun, Notice, NoticeKind, Order, SittingDay, SizePrice, Voucher
 from bookings.services import credit_notes, invoices, notices, people, redeeming, sittings
 from plates.models import Bench, BenchJob, Plate, PlateSlot, SpoiltReason, Stage
 from plates.services import facts, ledger
@@ -41,6 +43,8 @@ class House:
     quiet: SittingDay
     used_voucher: Voucher
     unpaid_voucher: Voucher
+    run: InvoiceRun
+    run_done: InvoiceRun
 
 
 def furnished():
@@ -54,7 +58,7 @@ def furnished():
     builders.a_discount(text="Neighbours of the harbour and of every island of the archipelago")
     bench = builders.a_bench(sitters_at_once=1)
     busy, empty, full = (builders.a_day(bench=bench, **hours) for hours in _days())
-    builders.a_paid_order(full)
+    builders.made_plates(builders.a_paid_order(full))
     paid, plate = _half_made(busy)
     bench.wait_chance = 10
     bench.save()
@@ -78,6 +82,8 @@ def furnished():
         quiet=a_quiet_stall(),
         used_voucher=_used_voucher(paid),
         unpaid_voucher=builders.a_voucher(paid=False),
+        run=_a_run(paid),
+        run_done=_a_run(paid, finished_at=NOW),
     )
 
 
@@ -90,6 +96,18 @@ def _dearer_later():
         tax_class=builders.a_tax_class(),
         holds_from=builders.SATURDAY + timedelta(days=2),
     )
+
+
+def _a_run(issued, **facts):
+    """Many invoices at once, of which one is issued, one refused with a long sentence, one waits; and one to begin."""
+    clerk, _ = User.objects.get_or_create(username="clerk")
+    run = InvoiceRun.objects.create(asked_at=NOW, asked_by=clerk, by_mail=True, **facts)
+    run.orders.create(order=issued, invoice=issued.invoices.get())
+    others = Order.objects.filter(placed_at__isnull=False).exclude(pk=issued.pk).order_by("pk")
+    run.orders.create(order=others[0], refused="This invoice does not add up and was not issued. " * 5)
+    if not facts:
+        run.orders.create(order=others[1])
+    return run
 
 
 def _later(order):

@@ -126,6 +126,13 @@ def stale_minutes(page, house):
     return answered(page, page.get_by_role("button", name=re.compile("^Plan with")).first.click)
 
 
+def nothing_ticked(page, house):
+    page.goto(reverse("studio:to_invoice"))
+    for box in page.get_by_role("checkbox").all():
+        box.uncheck()
+    return answered(page, page.get_by_role("button", name="Issue the ticked ones").click)
+
+
 def another_place_for_the_form(page, house):
     """A form without its token, as after cookies were thrown away."""
     page.goto(quarter())
@@ -215,6 +222,26 @@ SCENES = [
     Scene(
         "cancel, no reason", sent("studio:cancel", "^Cancel this", order("placed")), status=400, studio=True
     ),
+    Scene("books", at("studio:books"), studio=True),
+    Scene(
+        "books, wrong", lambda page, house: page.goto("/studio/books/payments.csv?since=x"), 400, studio=True
+    ),
+    Scene("orders to be invoiced", at("studio:to_invoice"), studio=True),
+    Scene("orders to be invoiced, none ticked", nothing_ticked, status=400, studio=True),
+    Scene("invoices together, under way", at("studio:invoice_run", lambda house: house.run.pk), studio=True),
+    Scene("invoices together, done", at("studio:invoice_run", lambda house: house.run_done.pk), studio=True),
+    Scene("open invoices", at("studio:open_invoices"), studio=True),
+    Scene("numbers of the year", at("studio:numbers"), studio=True),
+    Scene(
+        "numbers of the year, none",
+        lambda page, house: page.goto("/studio/books/numbers/?year=2020"),
+        studio=True,
+    ),
+    Scene("statements", at("studio:statements"), studio=True),
+    Scene(
+        "statements, none", lambda page, house: page.goto("/studio/books/statements/?q=nobody"), studio=True
+    ),
+    Scene("statement", at("studio:statement", lambda house: house.paid.client_id), studio=True),
     Scene("plates", at("plates:plates"), studio=True),
     Scene("plates, none", lambda page, house: page.goto("/studio/plates/?number=999999"), studio=True),
     Scene(

@@ -1,6 +1,7 @@
 """What the races have to notice: the site with one of its locks taken away. Nothing of this is in the site itself."""
 
 from collections.abc import Callable
+from typing import Any
 
 from django.db import connections
 
@@ -26,8 +27,31 @@ def deferred() -> None:
     connections["default"].settings_dict["OPTIONS"]["transaction_mode"] = "DEFERRED"
 
 
+def counter_read_before() -> None:
+    """The counter of invoices is read before the transaction that gives its next number out."""
+    from bookings.models import InvoiceSeries
+    from bookings.services import invoices, issuing
+
+    issue, counted = invoices.issue, issuing._next_number
+
+    def reading_before(*, order_id: int, now: Any) -> Any:
+        seen = InvoiceSeries.objects.values_list("last", flat=True).first() or 0
+
+        def given(prefix: str, year: int) -> Any:
+            series = counted(prefix, year)
+            series.last = seen + 1
+            series.save()
+            return series
+
+        issuing._next_number = given
+        return issue(order_id=order_id, now=now)
+
+    invoices.issue = reading_before
+
+
 MUTANTS: dict[str, Callable[[], None]] = {
     "without_the_day_lock": without_the_day_lock,
     "without_the_voucher_lock": without_the_voucher_lock,
     "deferred": deferred,
+    "counter_read_before": counter_read_before,
 }
