@@ -12,8 +12,9 @@ from django.db import transaction
 from bookings import invented
 from bookings.models import ConsentPurpose, Method, Order, SittingDay, Studio, Venue
 from bookings.selectors.orders import account
-from bookings.services import payments
+from bookings.services import payments, redeeming, vouchers
 from bookings.services.calendar import Hours, open_day
+from bookings.services.vouchers import Gift
 from bookings.wishes import Wish
 from plates.models import Bench, PlateSize
 
@@ -51,9 +52,27 @@ def load(*, now: datetime) -> bool:
     call_command("loaddata", "sizes", "demo", verbosity=0)
     User.objects.create_superuser(PHOTOGRAPHER, "photographer@example.org", PASSWORD)
     days = _open_days(now)
-    for sitter in SITTERS:
-        _book(sitter, days[0], now)
+    orders = [_book(sitter, days[0], now) for sitter in SITTERS]
+    _give_a_voucher(orders[-1], now)
     return True
+
+
+def _give_a_voucher(order: Order, now: datetime) -> None:
+    """A voucher that is paid for, and has paid a part of the one order whose deposit is not here yet."""
+    gift = Gift(
+        amount=12_000,
+        buyer_name="Cosmo Vantongeren",
+        buyer_email="cosmo.vantongeren@example.org",
+        for_name="Ismay",
+        message="For your tenth winter in Saltmarrow.",
+    )
+    voucher = vouchers.ask(submission_key=uuid5(NAMESPACE, gift.buyer_name), gift=gift, now=now, at_desk=True)
+    vouchers.record_money(
+        voucher_id=voucher.pk, amount=gift.amount, method=Method.CASH, reference="demo-voucher", now=now
+    )
+    redeeming.redeem(
+        order_id=order.pk, code=voucher.code, key=uuid5(NAMESPACE, "its use"), amount=4_000, now=now
+    )
 
 
 def _open_days(now: datetime) -> list[SittingDay]:

@@ -33,6 +33,22 @@ class OrderCancelled(BookingsError):
     """The order was cancelled."""
 
 
+class CostChanged(BookingsError):
+    """What a change costs is no longer what the page said."""
+
+
+class NotByTheTerms(BookingsError):
+    """The terms of the order say something else for a sitting without a plate."""
+
+
+class TooMuchBack(BookingsError):
+    """More would be given back than was paid."""
+
+
+class CashNotCounted(BookingsError):
+    """The cash box was counted meanwhile, or what was entered does not hold together."""
+
+
 class ReferenceTaken(BookingsError):
     """A payment with this reference is in the ledger with another amount or order."""
 
@@ -98,7 +114,11 @@ class NothingToTell(BookingsError):
 
 
 class NothingOwed(BookingsError):
-    """A card is not asked for when nothing is left to pay."""
+    """Where nothing is left to pay no card is asked for, and no invoice is marked as paid."""
+
+
+class NothingToInvoice(BookingsError):
+    """None of the orders that were ticked waits for an invoice."""
 
 
 class CardRefused(BookingsError):

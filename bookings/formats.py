@@ -23,6 +23,11 @@ def voucher_reference(code: str) -> str:
     return f"V-{code[:4]}"
 
 
+def major(minor: int, currency: str) -> Decimal:
+    """An amount given in minor units as a number in the currency's own, for example 12450 EUR as 124.50."""
+    return Decimal(minor).scaleb(-get_currency_precision(currency))
+
+
 def long_date(day: date, locale: str = "en_GB") -> str:
     """Write a date in words, for example Saturday 28 November 2026."""
     return str(format_date(day, "EEEE d MMMM y", locale=locale))

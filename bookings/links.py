@@ -54,6 +54,11 @@ def read_voucher(token: str) -> Voucher:
     return voucher
 
 
+def read_payer(token: str) -> Order:
+    """The order of a checkout link, also after its place was given back: money may have come for it meanwhile."""
+    return _read(token, CHECKOUT, CHECKOUT_FOR)
+
+
 def _row_id(token: str, salt: str, max_age: timedelta | None) -> int:
     try:
         return int(signing.loads(token, salt=salt, max_age=max_age))

@@ -12,11 +12,11 @@ from django.core.mail import EmailMultiAlternatives
 from django.template.loader import render_to_string
 from django.urls import reverse
 
-from bookings import formats, links, step_up_links
+from bookings import formats, invoice_letter, links, step_up_links
 from bookings.errors import NotPlaced
 from bookings.ics import sitting_calendar
 from bookings.models import Client, Notice, NoticeKind, Order, StepUp, Studio, Voucher
-from bookings.selectors.orders import Account, account, cancelling
+from bookings.selectors.orders import Account, account, moving
 from bookings.selectors.prices import the_studio
 from bookings.voucher_paper import voucher_pdf, voucher_words
 from plates.selectors import ledger
@@ -41,6 +41,8 @@ def message(notice: Notice) -> EmailMultiAlternatives:
     letter = _letter(notice, words, mailbox(client.name, client.email), studio)
     if method := CALENDAR_OF.get(NoticeKind(notice.kind)):
         letter.attach(_calendar(notice, order, method))
+    if notice.invoice is not None:
+        letter.attach(*invoice_letter.attachment(notice.invoice))
     return letter
 
 
@@ -109,6 +111,7 @@ def _words(notice: Notice, order: Order, client: Client, studio: Studio) -> dict
         "purpose": _purpose(notice),
         "link": settings.SITE_ADDRESS + _path(notice, order),
         **_money(order, studio, notice.due_at),
+        **(invoice_letter.words(notice.invoice, studio, notice.due_at) if notice.invoice else {}),
     }
 
 
@@ -145,15 +148,14 @@ def _plates(order: Order) -> list[str]:
 def _money(order: Order, studio: Studio, now: datetime) -> dict[str, object]:
     """The amounts of an order in words; one that is nothing is an empty text."""
     owing = account(order)
-    left = cancelling(order, owing, now=order.cancelled_at or now)
     amounts = {
         "total": owing.gross,
         "deposit": owing.deposit,
         "deposit_owed": owing.deposit_owed,
         "paid": max(0, owing.paid),
         "owed": max(0, owing.owed),
-        "kept": left.kept,
-        "returned": left.returned,
+        "kept": owing.gross if order.cancelled_at else 0,
+        "returned": owing.overpaid,
     }
     written = {
         word: formats.amount(minor, order.currency, studio.locale) if minor else ""
@@ -163,7 +165,23 @@ def _money(order: Order, studio: Studio, now: datetime) -> dict[str, object]:
 
 
 def _cancelling(order: Order, owing: Account, studio: Studio, now: datetime) -> str:
-    """The terms of cancelling as one or two sentences."""
+    """The terms of cancelling, and of changing the time, as a few sentences."""
+    return f"{_cancelling_words(order, owing, studio, now)} {_moving_words(order, studio, now)}".strip()
+
+
+def _moving_words(order: Order, studio: Studio, now: datetime) -> str:
+    cost = moving(order, now=now)
+    if cost.price:
+        price = formats.amount(cost.price, order.currency, studio.locale)
+        return f"If you ask for another time, that costs {price}."
+    if not order.terms.late_move_bp or order.cancelled_at is not None:
+        return ""
+    until = formats.moment(order.sitting.day.local(cost.free_until), studio.locale)
+    share = formats.percent(order.terms.late_move_bp)
+    return f"Another time costs nothing until {until}, and {share} of your deposit after that."
+
+
+def _cancelling_words(order: Order, owing: Account, studio: Studio, now: datetime) -> str:
     terms = order.terms
     if not owing.deposit or not terms.kept_share_bp:
         return "You can cancel without charge at any time before your sitting."

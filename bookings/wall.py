@@ -9,7 +9,7 @@ from bookings.models import Sitting, SittingDay, Studio
 from bookings.selectors.prices import the_studio
 from plates.models import Plate, PlateSize, Stage
 from plates.selectors import racks
-from plates.selectors.facts import facts_of
+from plates.selectors.facts import made_on
 
 # A label lies on the back of the plate with this much of the plate round it, and is never wider than that.
 MARGIN_MM = 3
@@ -69,6 +69,18 @@ def label_pdf(plate: Plate, *, paper: press.Paper | None = None) -> bytes:
     return press.pdf("bookings/papers/label.html", words, paper=paper or press.Paper.of(studio.country))
 
 
+def day_labels_pdf(day: SittingDay, *, paper: press.Paper | None = None) -> bytes:
+    """The labels of every plate of a day that was made and not given up, in the order of their numbers."""
+    studio = the_studio()
+    words = {
+        "studio": studio,
+        "day": day,
+        "date": formats.long_date(day.bench_day.on, studio.locale),
+        "labels": [_label(plate, day.bench_day.on, studio) for plate in made_on(day=day.bench_day)],
+    }
+    return press.pdf("bookings/papers/labels.html", words, paper=paper or press.Paper.of(studio.country))
+
+
 def back_width_mm(size: PlateSize) -> int | None:
     """How wide the label on the back of such a plate is; None where it does not fit."""
     room = int(min(size.width_mm, size.height_mm)) - 2 * MARGIN_MM
@@ -76,7 +88,7 @@ def back_width_mm(size: PlateSize) -> int | None:
 
 
 def _label(plate: Plate, on: date, studio: Studio) -> Label:
-    facts, size = facts_of(plate=plate), plate.size
+    facts, size = getattr(plate, "facts", None), plate.size  # the row is missing where nothing was noted
     return Label(
         number=plate.number,
         size=size.name,

@@ -60,6 +60,10 @@ class StageOutOfOrder(PlatesError):
     """A plate was asked to do something its present stage does not allow."""
 
 
+class StillUnderWay(PlatesError):
+    """A sitting is not over without a plate: one is being made or ready, or none was tried yet."""
+
+
 class TooLate(PlatesError):
     """A press can be taken back for a few seconds only."""
 

@@ -2,6 +2,7 @@
 
 import csv
 from collections.abc import Iterable, Iterator, Sequence
+from decimal import Decimal
 
 # What a spreadsheet takes for the beginning of a formula, full-width forms included (OWASP, CSV injection).
 FORMULA = ("=", "+", "-", "@", "\t", "\r", "\n", "\uff1d", "\uff0b", "\uff0d", "\uff20")
@@ -15,11 +16,19 @@ class _Line:
 
 
 def lines(rows: Iterable[Sequence[object]]) -> Iterator[bytes]:
-    """Each row as one line of bytes; None is an empty cell."""
+    """Each row as one line of bytes; None is an empty cell, and a number stays one, below zero too."""
     writer = csv.writer(_Line())  # its own manner: commas, quotes doubled, CRLF at the end of each line
     for row in rows:
-        line: str = writer.writerow(["" if cell is None else plain(str(cell)) for cell in row])
+        line: str = writer.writerow([_written(cell) for cell in row])
         yield line.encode()
+
+
+def _written(cell: object) -> str:
+    if cell is None:
+        return ""
+    return (
+        f"{cell:f}" if isinstance(cell, Decimal) else str(cell) if isinstance(cell, int) else plain(str(cell))
+    )
 
 
 def plain(cell: str) -> str:

@@ -13,10 +13,11 @@ from django.urls import NoReverseMatch, URLPattern, get_resolver, reverse
 from django.utils import timezone
 
 from bookings import line_links, links, step_up_links
-from bookings.models import Invoice, Order, Payment, Purpose, Voucher
+from bookings.models import CardNotice, Invoice, InvoiceRun, Order, Payment, Purpose, Voucher
 from bookings.services import invoices, step_up
 from plates.models import Plate, PlateEvent, PlateSlot
 from tests import builders
+from tests.bookings.services.card_worlds import a_page, paid, take
 from tests.builders import NOW
 
 pytestmark = pytest.mark.django_db
@@ -27,10 +28,15 @@ READ, WRITE, BOTH = {"GET", "HEAD"}, {"POST"}, {"GET", "HEAD", "POST"}
 OF_DJANGO = {"login": BOTH | {"PUT", "OPTIONS"}, "logout": {"POST", "OPTIONS"}}
 
 PUBLIC = {"home": READ, "choose": READ, "times": READ, "hold": WRITE, "give_voucher": BOTH} | OF_DJANGO
+PUBLIC = {"home": READ, "choose": READ, "times": READ, "hold": WRITE, "card_messages": WRITE} | OF_DJANGO
 WITH_A_LINK = {
     "details": BOTH,
     "deposit": READ,
     "practice_card": WRITE,
+    "pay_by_card": WRITE,
+    "card_thanks": READ,
+    "sitting_card": WRITE,
+    "sitting_card_thanks": READ,
     "sitting": READ,
     "sitting_calendar": READ,
     "sitting_ask": WRITE,
@@ -39,6 +45,7 @@ WITH_A_LINK = {
     "voucher": READ,
     "voucher_paper": READ,
     "voucher_practice_card": WRITE,
+    "pay_voucher_by_card": WRITE,
     "line_join": BOTH,
     "line_large": READ,
     "line_place": READ,
@@ -58,6 +65,7 @@ MINE = {
     "mine_copy": READ,
     "mine_erase": WRITE,
 }
+SITTINGS = [name for name in WITH_A_LINK if name.startswith("sitting")]
 STUDIO = {
     "studio:today": READ,
     "studio:day": READ,
@@ -67,6 +75,7 @@ STUDIO = {
     "studio:late_tell": WRITE,
     "studio:run_sheet": READ,
     "studio:rack_sheet": READ,
+    "studio:day_labels": READ,
     "studio:plate_label": READ,
     "studio:plate_order": READ,
     "studio:pour": WRITE,
@@ -87,13 +96,35 @@ STUDIO = {
     "studio:plan_day": READ,
     "studio:what_if": READ,
     "studio:chances": READ,
+    "studio:cards": READ,
+    "studio:card_looked": WRITE,
+    "studio:card_give_back": BOTH,
+    "studio:cash": BOTH,
     "studio:orders": READ,
     "studio:order": BOTH,
     "studio:issue": WRITE,
+    "studio:made_out_to": BOTH,
     "studio:invoice": READ,
+    "studio:einvoice": READ,
+    "studio:take_back_invoice": BOTH,
     "studio:pickup_notice": READ,
     "studio:cancel": BOTH,
     "studio:move": BOTH,
+    "studio:books": READ,
+    "studio:open_invoices": READ,
+    "studio:settle": WRITE,
+    "studio:mail_paper": WRITE,
+    "studio:to_invoice": BOTH,
+    "studio:invoice_run": READ,
+    "studio:invoice_run_state": READ,
+    "studio:invoice_run_papers": READ,
+    "studio:numbers": READ,
+    "studio:numbers_file": READ,
+    "studio:documents_file": READ,
+    "studio:payments_file": READ,
+    "studio:statements": READ,
+    "studio:statement": READ,
+    "studio:statement_paper": READ,
     "studio:redeem": WRITE,
     "studio:give_back": WRITE,
     "studio:vouchers": READ,
@@ -102,6 +133,7 @@ STUDIO = {
     "studio:voucher_paper": READ,
     "studio:voucher_again": WRITE,
     "studio:withdraw_voucher": WRITE,
+    "studio:rebook": BOTH,
     "plates:plates": READ,
     "plates:export": READ,
     "plates:plate": BOTH,
@@ -135,14 +167,18 @@ def addresses():
     day = builders.a_day()
     order = builders.a_paid_order(day)
     plate = builders.made_plates(order)[0]
-    invoices.issue(order_id=order.pk, now=NOW)
+    invoice = invoices.issue(order_id=order.pk, now=NOW)
+    run = InvoiceRun.objects.create(asked_at=NOW, asked_by=User.objects.create_user("clerk"), finished_at=NOW)
     held = builders.a_held_order(day, at=time(12))
     checkout, sitting = links.checkout_token(held), links.sitting_token(order)
     arguments = {
         "day_id": day.pk, "slot_id": PlateSlot.objects.first().pk, "plate_id": plate.pk, "number": plate.number,
         "reference": order.reference, "bench_id": day.bench_day.bench_id, "bench_day_id": day.bench_day_id,
-        "sitting_id": order.sitting.pk,
+        "sitting_id": order.sitting.pk, "invoice_id": invoice.pk, "run_id": run.pk, "client_id": order.client_id,
     }  # fmt: skip
+    page = a_page(order)
+    take(paid())
+    arguments |= {"page_id": page.pk, "notice_id": CardNotice.objects.get().pk}
     place = builders.a_line_place(day)
     arguments |= {"place_id": place.pk, "invoice_id": Invoice.objects.get().pk}
     tokens = dict.fromkeys(("sitting", "sitting_calendar", "sitting_ask"), sitting)
@@ -151,9 +187,10 @@ def addresses():
     arguments["place_id"] = place.pk
     voucher = builders.a_voucher()
     arguments["voucher_id"] = voucher.pk
-    tokens = dict.fromkeys(("sitting", "sitting_calendar"), sitting)
+    tokens = dict.fromkeys(SITTINGS, sitting)
     tokens |= dict.fromkeys(
-        ("voucher", "voucher_paper", "voucher_practice_card"), links.voucher_token(voucher)
+        ("voucher", "voucher_paper", "voucher_practice_card", "pay_voucher_by_card"),
+        links.voucher_token(voucher),
     )
     tokens |= dict.fromkeys(("line_join", "line_large"), line_links.line_token(day))
     tokens |= dict.fromkeys(("line_place", "line_leave"), line_links.place_token(place))

@@ -1,5 +1,6 @@
 """What the photographer fills in. Forms only make clean values; nothing here writes."""
 
+from collections.abc import Sequence
 from datetime import date, datetime
 from decimal import Decimal
 from typing import Any
@@ -12,7 +13,9 @@ from django.forms.utils import pretty_name
 
 from bookings.daylight import HIGHEST, LOWEST
 from bookings.forms.page import PageForm
-from bookings.models import Method, Venue
+from bookings.models import CancelCause, Method, Venue
+from bookings.money import Money
+from bookings.selectors.orders import Cancelling
 from bookings.services.calendar import Hours
 from plates.models import Bench, SpoiltReason
 
@@ -44,6 +47,44 @@ class SpoilForm(StudioForm):
     note = forms.CharField(max_length=200, required=False)
 
 
+class CancelForm(StudioForm):
+    """Who cancels; each choice says what it keeps, which the page shows beside it."""
+
+    cause = forms.ChoiceField(label="Why is it cancelled?", widget=forms.RadioSelect)
+    kept = forms.IntegerField(widget=forms.HiddenInput, required=False)
+
+    def __init__(self, *args: Any, left: Sequence[Cancelling], **kwargs: Any) -> None:
+        by_client = [each.kept for each in left if each.cause == CancelCause.CLIENT]
+        only = left[0].cause if len(left) == 1 else None
+        kwargs.setdefault("initial", {"kept": by_client[0] if by_client else None, "cause": only})
+        super().__init__(*args, **kwargs)
+        self.fields["cause"].choices = [(each.cause.value, each.cause.label) for each in left]  # type: ignore[attr-defined]
+
+    def cancellation(self) -> dict[str, Any]:
+        """What `sittings.cancel` is to be told; what was shown counts where something can be kept."""
+        cause = CancelCause(self.cleaned_data["cause"])
+        return {"cause": cause, "shown": self.cleaned_data["kept"] if cause == CancelCause.CLIENT else None}
+
+
+class MoveForm(StudioForm):
+    """Who asked for another time, and what the page said it would cost."""
+
+    asked_by = forms.ChoiceField(
+        label="Who asked for the change?",
+        choices=[("client", "The client"), ("studio", "The studio asked for it: no charge")],
+        widget=forms.RadioSelect,
+        initial="client",
+        required=False,
+    )
+    price = forms.IntegerField(widget=forms.HiddenInput, required=False)
+
+    def change(self) -> dict[str, Any]:
+        """What `sittings.move` is to be told, of a form that was checked or not sent at all."""
+        cleaned = self.cleaned_data if self.is_bound else {}
+        by_client = cleaned.get("asked_by") != "studio"
+        return {"by_client": by_client, "shown": cleaned.get("price") if by_client else None}
+
+
 class PaymentForm(StudioForm):
     """Money received, or given back, in the currency of the order."""
 
@@ -60,10 +101,12 @@ class PaymentForm(StudioForm):
     note = forms.CharField(max_length=200, required=False)
     key = forms.UUIDField(widget=forms.HiddenInput, initial=uuid4)
 
-    def __init__(self, *args: Any, currency: str, **kwargs: Any) -> None:
+    def __init__(self, *args: Any, currency: str, to_give_back: Money = 0, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.places = get_currency_precision(currency)
-        self.fields["amount"] = _amount(currency, self.places)
+        if to_give_back:
+            self.initial = {"direction": "returned", "amount": Decimal(to_give_back).scaleb(-self.places)}
+        self.fields["amount"] = amount_field(currency)
         self.fields["amount"].error_messages["required"] = f"Fill in: Amount ({currency})."
 
     def clean_amount(self) -> int:
@@ -146,12 +189,19 @@ class OpenDayForm(StudioForm):
         )
 
 
-def _amount(currency: str, places: int) -> forms.DecimalField:
+def amount_field(currency: str) -> forms.DecimalField:
     """A field for more than nothing in that currency, down to its smallest unit (ISO 4217: 0 to 4 places)."""
+    places = get_currency_precision(currency)
+    return sum_field(f"Amount ({currency})", places, least=Decimal(1).scaleb(-places))
+
+
+def sum_field(label: str, places: int, *, least: Decimal = Decimal(0), **facts: Any) -> forms.DecimalField:
+    """A field for an amount with so many decimal places."""
     return forms.DecimalField(
-        label=f"Amount ({currency})",
-        min_value=Decimal(1).scaleb(-places),
+        label=label,
+        min_value=least,
         max_digits=9,
         decimal_places=places,
         error_messages={"max_decimal_places": f"This currency has {places} decimal places."},
+        **facts,
     )

@@ -7,7 +7,7 @@ from django.db import migrations, models
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('bookings', '0009_nothing_deleted'),
+        ('bookings', '0011_cards'),
     ]
 
     operations = [

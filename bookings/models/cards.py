@@ -14,11 +14,16 @@ class CardCheckout(models.Model):
     order = models.ForeignKey(Order, null=True, on_delete=models.PROTECT, related_name="card_checkouts")
     voucher = models.ForeignKey(Voucher, null=True, on_delete=models.PROTECT, related_name="card_checkouts")
     session = models.CharField(max_length=255, unique=True, help_text="The card service's name for the page.")
-    address = models.URLField(max_length=1000)
+    address = models.URLField(max_length=4000)
     amount = models.PositiveIntegerField()
     currency = models.CharField(max_length=3)
     opened_at = models.DateTimeField()
     open_until = models.DateTimeField()
+    money = models.CharField(
+        max_length=255,
+        blank=True,
+        help_text="The card service's name for the payment that came by it: what is given back is told under it.",
+    )
 
     class Meta:
         ordering = ["id"]
@@ -44,11 +49,18 @@ class Outcome(models.TextChoices):
 
 
 class CardNotice(models.Model):
-    """One signed message of the card service, kept once whatever it is worth."""
+    """One signed message of the card service, or its answer to us, kept once whatever it is worth.
+
+    Its facts stand here too, so that one which came before what it is about can be entered when that has come.
+    """
 
     event = models.CharField(max_length=255, unique=True)
     kind = models.CharField(max_length=80)
     session = models.CharField(max_length=255, blank=True)
+    money = models.CharField(max_length=255, blank=True)
+    refund = models.CharField(max_length=255, blank=True)
+    amount = models.IntegerField(null=True, help_text="In the smallest unit (cents).")
+    currency = models.CharField(max_length=255, blank=True)
     happened_at = models.DateTimeField()
     received_at = models.DateTimeField()
     outcome = models.CharField(max_length=10, choices=Outcome)

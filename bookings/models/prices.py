@@ -4,7 +4,7 @@ from django.core.validators import MaxValueValidator
 from django.db import models
 from django.db.models import Q
 
-from bookings.money import CancellationRule, DepositRule, DiscountRule
+from bookings.money import CancellationRule, DepositRule, DiscountRule, MovingRule
 from plates.models import PlateSize
 
 
@@ -260,3 +260,6 @@ class Terms(models.Model):
 
     def cancellation_rule(self) -> CancellationRule:
         return CancellationRule(free_hours=self.free_until_hours, kept_bp=self.kept_share_bp)
+
+    def moving_rule(self) -> MovingRule:
+        return MovingRule(free_hours=self.free_until_hours, price_bp=self.late_move_bp)

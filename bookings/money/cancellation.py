@@ -1,4 +1,4 @@
-"""What the studio keeps of a deposit when a sitter cancels."""
+"""What the studio keeps of a deposit when a sitter cancels, and what a late change of time costs."""
 
 from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
@@ -21,6 +21,21 @@ class CancellationRule:
         require_whole("The kept share in basis points", self.kept_bp, least=0, most=WHOLE_BP)
 
 
+@dataclass(frozen=True, slots=True)
+class MovingRule:
+    """A change of time is free up to `free_hours` before the start; later it costs `price_bp` of the deposit.
+
+    Raises MoneyValueError.
+    """
+
+    free_hours: int
+    price_bp: int
+
+    def __post_init__(self) -> None:
+        require_whole("The free hours", self.free_hours, least=0)
+        require_whole("The price in basis points", self.price_bp, least=0, most=WHOLE_BP)
+
+
 def kept_on_cancel(rule: CancellationRule, deposit_paid: Money, starts_at: datetime, now: datetime) -> Money:
     """Return how much of `deposit_paid` (minor units) is kept when the sitting is cancelled at `now`.
 
@@ -28,9 +43,23 @@ def kept_on_cancel(rule: CancellationRule, deposit_paid: Money, starts_at: datet
     deposit below 0.
     """
     require_whole("The deposit paid", deposit_paid, least=0)
+    return share_of(deposit_paid, rule.kept_bp) if _too_late(rule.free_hours, starts_at, now) else 0
+
+
+def price_of_move(rule: MovingRule, deposit: Money, starts_at: datetime, now: datetime) -> Money:
+    """Return what it costs (minor units) to give up `starts_at` for another time at `now`.
+
+    `deposit` is the one that was agreed, whether it was paid or not. The last free moment itself is
+    still free. Raises MoneyValueError for a naive datetime or a deposit below 0.
+    """
+    require_whole("The deposit", deposit, least=0)
+    return share_of(deposit, rule.price_bp) if _too_late(rule.free_hours, starts_at, now) else 0
+
+
+def _too_late(free_hours: int, starts_at: datetime, now: datetime) -> bool:
     if starts_at.utcoffset() is None or now.utcoffset() is None:
-        raise MoneyValueError("Start and cancellation need datetimes with a time zone.")
+        raise MoneyValueError("Start and change need datetimes with a time zone.")
     # In UTC, because subtracting from a local time counts hours of the clock on the wall, which
     # are an hour out across the nights the clock is changed.
-    free_until = starts_at.astimezone(UTC) - timedelta(hours=rule.free_hours)
-    return share_of(deposit_paid, rule.kept_bp) if now.astimezone(UTC) > free_until else 0
+    free_until = starts_at.astimezone(UTC) - timedelta(hours=free_hours)
+    return now.astimezone(UTC) > free_until

@@ -4,16 +4,27 @@ from dataclasses import dataclass
 
 from django.db.models import QuerySet
 
+from bookings.einvoice import why_not
 from bookings.models import DocumentKind, Invoice, InvoiceLine, Order
 from bookings.money import Money
+from bookings.selectors.einvoices import document_of
 from bookings.selectors.prices import quote_of
+
+
+@dataclass(frozen=True, slots=True)
+class IssuedPaper:
+    """One invoice or credit note, and what can be done with it."""
+
+    document: Invoice
+    why_not_electronic: str  # empty where it has an electronic form
+    lines_left: bool  # whether some of it can be taken back still
 
 
 @dataclass(frozen=True, slots=True)
 class Invoicing:
     """Where an order stands with its invoices; amounts in minor units of its currency."""
 
-    documents: list[Invoice]  # oldest first
+    papers: list[IssuedPaper]  # oldest first
     standing: Invoice | None  # the invoice that has not been taken back in full
     charged: Money  # what the order costs now
     invoiced: Money  # what the standing invoice says, less what was taken back of it
@@ -55,10 +66,22 @@ def invoicing(order: Order) -> Invoicing:
     newest = newest_invoice(order)
     standing = newest if newest is not None and not taken_back(newest) else None
     return Invoicing(
-        documents=list(order.invoices.select_related("series", "corrects__series").order_by("id")),
+        papers=[_paper(document) for document in _documents(order)],
         standing=standing,
         charged=_charged(order),
         invoiced=sum(line.as_priced().gross for line in lines_left(standing)) if standing else 0,
+    )
+
+
+def _documents(order: Order) -> QuerySet[Invoice]:
+    return order.invoices.select_related("order", "series", "corrects__series").order_by("id")
+
+
+def _paper(document: Invoice) -> IssuedPaper:
+    return IssuedPaper(
+        document=document,
+        why_not_electronic=" ".join(why_not(document_of(document))),
+        lines_left=document.kind == DocumentKind.INVOICE and not taken_back(document),
     )
 
 

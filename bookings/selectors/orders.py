@@ -1,12 +1,14 @@
 """What is owed on an order. Nothing here writes."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import UTC, datetime, timedelta
 from enum import StrEnum
 
-from bookings.models import Order
-from bookings.money import Money, balance, kept_on_cancel
-from bookings.selectors.prices import quote_of
+from django.db.models import QuerySet
+
+from bookings.models import CancelCause, LineKind, Order, OrderLine, Terms
+from bookings.money import Money, balance, kept_on_cancel, price_of_move
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,10 +39,19 @@ class Account:
 
 @dataclass(frozen=True, slots=True)
 class Cancelling:
-    """What a cancellation would leave with the studio and give back, in minor units."""
+    """What a cancellation for that cause would leave with the studio and give back, in minor units."""
 
+    cause: CancelCause
     kept: Money
     returned: Money
+
+
+@dataclass(frozen=True, slots=True)
+class Moving:
+    """What a change of time asked for by the client costs now, in minor units, and until when it is free (UTC)."""
+
+    price: Money
+    free_until: datetime
 
 
 class Standing(StrEnum):
@@ -51,6 +62,11 @@ class Standing(StrEnum):
     LAPSED = "lapsed"  # kept too long without a deposit: the place may be someone else's now
     NEW_TIME = "new_time"  # paid, but its place was gone
     CANCELLED = "cancelled"
+
+
+def with_sittings() -> QuerySet[Order]:
+    """Orders with what their pages show of client, terms, place and time."""
+    return Order.objects.select_related("client", "terms", "sitting__day__venue", "sitting__bench_job__day")
 
 
 def standing(order: Order, *, now: datetime) -> Standing:
@@ -66,15 +82,46 @@ def standing(order: Order, *, now: datetime) -> Standing:
 
 
 def account(order: Order) -> Account:
-    """What an order costs, what was paid and what is owed, worked out anew from lines and ledger."""
+    """What an order costs, what was paid and what is owed, worked out anew from lines and ledger.
+
+    A cancelled order costs what is kept of it, and asks for no deposit.
+    """
     paid = sum(payment.amount for payment in order.payments.all())
-    quoted = quote_of(order)
-    return Account(currency=order.currency, gross=quoted.gross, deposit=quoted.deposit_now, paid=paid)
+    if order.cancelled_at is not None:
+        kept = _kept_by_rule(order, paid, order.cancelled_at) if order.kept is None else order.kept
+        return Account(currency=order.currency, gross=kept, deposit=0, paid=paid)
+    lines = list(order.lines.all())
+    gross = sum(line.as_priced().gross for line in lines)
+    return Account(currency=order.currency, gross=gross, deposit=_deposit(order.terms, lines), paid=paid)
 
 
-def cancelling(order: Order, money: Account, *, now: datetime) -> Cancelling:
-    """What becomes of the money of an order, of which `money` is the account, if it is cancelled at `now`."""
-    deposit_paid = max(0, min(money.paid, money.deposit))
+def cancelling(order: Order, *, cause: CancelCause, now: datetime) -> Cancelling:
+    """What becomes of the money of an order if it is cancelled at `now`; nothing is kept unless the client cancels."""
+    paid = sum(payment.amount for payment in order.payments.all())
+    kept = _kept_by_rule(order, paid, now) if cause == CancelCause.CLIENT else 0
+    return Cancelling(cause=cause, kept=kept, returned=max(0, paid - kept))
+
+
+def moving(order: Order, *, now: datetime) -> Moving:
+    """What it costs a client to change the time of an order at `now`, and until when that is free.
+
+    Only a promised time can be given up too late: one that waits for its deposit, or was lost, is changed freely.
+    """
+    job = order.sitting.bench_job
+    free_until = job.starts_at.astimezone(UTC) - timedelta(hours=order.terms.free_until_hours)
+    promised = job.confirmed_at is not None and not order.needs_new_time
+    deposit = _deposit(order.terms, order.lines.all()) if promised else 0
+    price = price_of_move(order.terms.moving_rule(), deposit, job.starts_at, now)
+    return Moving(price=price, free_until=free_until)
+
+
+def _deposit(terms: Terms, lines: Iterable[OrderLine]) -> Money:
+    """The deposit that was agreed: what came to the order for a late change asks for none."""
+    agreed = (line.as_priced().gross for line in lines if line.kind != LineKind.LATE_MOVE)
+    return terms.deposit_rule().of(sum(agreed))
+
+
+def _kept_by_rule(order: Order, paid: Money, now: datetime) -> Money:
+    deposit_paid = max(0, min(paid, _deposit(order.terms, order.lines.all())))
     starts_at = order.sitting.bench_job.starts_at
-    kept = kept_on_cancel(order.terms.cancellation_rule(), deposit_paid, starts_at, now)
-    return Cancelling(kept=kept, returned=max(0, money.paid - kept))
+    return kept_on_cancel(order.terms.cancellation_rule(), deposit_paid, starts_at, now)

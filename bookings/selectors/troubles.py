@@ -1,31 +1,85 @@
 """What needs the owner's eye. Nothing here writes."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field, fields
+from datetime import datetime
 
-from django.db.models import Exists, OuterRef, Prefetch, Q
+from django.db.models import Exists, F, OuterRef, Q, QuerySet, Subquery, Sum
+from django.db.models.functions import Coalesce
 
-from bookings.models import Notice, Order
+from bookings.models import CardNotice, Notice, Order, OrderLine, Payment, Studio
+from bookings.money import Money
+from bookings.selectors import books
+from bookings.selectors.cards import to_be_looked_at
+from bookings.selectors.orders import account
 
 
 @dataclass(frozen=True, slots=True)
 class Troubles:
-    """Letters that could not be sent, and paid orders whose place was gone when the money came."""
+    """Letters that could not be sent, paid orders whose place was gone when the money came, money that is to be given
+    back, overdue invoices, and what the card service told that does not add up.
+    """
 
-    unsent: list[Notice]
-    without_a_place: list[Order]
+    unsent: list[Notice] = field(default_factory=list)
+    unsent_vouchers: list[Notice] = field(default_factory=list)
+    without_a_place: list[Order] = field(default_factory=list)
+    to_give_back: list[tuple[Order, Money]] = field(default_factory=list)
+    cards: list[CardNotice] = field(default_factory=list)
+    overdue: list[books.Standing] = field(default_factory=list)
 
     def __bool__(self) -> bool:
-        return bool(self.unsent or self.without_a_place)
+        return any(getattr(self, each.name) for each in fields(self))
 
 
-def open_troubles() -> Troubles:
-    """One query where there is no trouble, two where there is."""
-    letters = Notice.objects.filter(given_up_at__isnull=False, sent_at__isnull=True)
-    without_a_place = Q(needs_new_time=True, cancelled_at__isnull=True)
-    unsent = Exists(letters.filter(order=OuterRef("pk")))
-    found = Order.objects.filter(without_a_place | unsent).order_by("pk")
-    orders = list(found.prefetch_related(Prefetch("notices", letters, to_attr="unsent_letters")))
-    return Troubles(
-        unsent=[letter for order in orders for letter in order.unsent_letters],
-        without_a_place=[order for order in orders if order.needs_new_time and order.cancelled_at is None],
+def open_troubles(*, now: datetime) -> Troubles:
+    """One query where there is no trouble, a few more where there is."""
+    letters, cards, too_much, late = (
+        _letters(),
+        to_be_looked_at(),
+        _paid_too_much(),
+        books.may_be_overdue(now=now),
     )
+    each = [Exists(kind) for kind in (letters, cards, too_much, late)]
+    if not any(Studio.objects.values_list(*each).first() or ()):
+        return Troubles()
+    found = list(letters.select_related("order", "voucher").order_by("order_id", "id"))
+    return _told(found, list(cards), books.overdue(orders=late, now=now))
+
+
+def _letters() -> QuerySet[Notice]:
+    """Those given up, and those of orders without a place: both are written in one transaction with their letter."""
+    waits = Q(order__needs_new_time=True, order__cancelled_at__isnull=True)
+    return Notice.objects.filter(waits | Q(given_up_at__isnull=False, sent_at__isnull=True))
+
+
+def _told(letters: list[Notice], cards: list[CardNotice], overdue: list[books.Standing]) -> Troubles:
+    unsent = [letter for letter in letters if letter.given_up_at is not None and letter.sent_at is None]
+    orders = {letter.order_id: letter.order for letter in letters if letter.order is not None}
+    return Troubles(
+        unsent=[letter for letter in unsent if letter.voucher is None],
+        unsent_vouchers=[letter for letter in unsent if letter.voucher is not None],
+        without_a_place=[
+            order for order in orders.values() if order.needs_new_time and order.cancelled_at is None
+        ],
+        to_give_back=to_give_back(),
+        cards=cards,
+        overdue=overdue,
+    )
+
+
+def to_give_back() -> list[tuple[Order, Money]]:
+    """The orders that were paid more than they cost, with what is too much; oldest first."""
+    orders = _paid_too_much().select_related("terms", "sitting__bench_job")
+    found = orders.prefetch_related("lines", "payments").order_by("pk")
+    owing = [(order, account(order).overpaid) for order in found]
+    return [(order, overpaid) for order, overpaid in owing if overpaid]
+
+
+def _paid_too_much() -> QuerySet[Order]:
+    """Found by the database; where what is kept was never fixed, the rule still has to be asked."""
+    of_order = {"order": OuterRef("pk")}
+    paid = Payment.objects.filter(**of_order).values("order").annotate(sum=Sum("amount"))
+    lines = OrderLine.objects.filter(**of_order).values("order")
+    costs = lines.annotate(sum=Sum(F("quantity") * F("unit_amount")))
+    orders = Order.objects.annotate(paid=Subquery(paid.values("sum")))
+    cancelled = Q(cancelled_at__isnull=False, paid__gt=Coalesce(F("kept"), 0))
+    return orders.filter(cancelled | Q(cancelled_at__isnull=True, paid__gt=Subquery(costs.values("sum"))))

@@ -12,7 +12,7 @@ from django.core.mail import BadHeaderError
 from django.db import transaction
 
 from bookings import mail
-from bookings.models import Notice, NoticeKind, Order, StepUp, Voucher
+from bookings.models import Invoice, Notice, NoticeKind, Order, StepUp, Voucher
 from bookings.selectors.orders import account
 from bookings.selectors.vouchers import is_paid
 from bookings.tasks import ring
@@ -30,6 +30,12 @@ def queue(*, order: Order, kind: NoticeKind, due_at: datetime, occasion: str = "
 def queue_voucher(*, voucher: Voucher, due_at: datetime, occasion: str = "") -> Notice:
     """Put the letter that carries a voucher in the row; for the same occasion it is one letter."""
     return _queued(due_at, voucher=voucher, kind=NoticeKind.VOUCHER, occasion=occasion)
+
+
+def queue_paper(*, invoice: Invoice, due_at: datetime, occasion: str) -> Notice:
+    """Put the letter that carries an invoice or a credit note in the row; for the same occasion it is one letter."""
+    which = {"order": invoice.order, "kind": NoticeKind.INVOICE, "occasion": occasion}
+    return _queued(due_at, invoice=invoice, **which)
 
 
 def _queued(due_at: datetime, **which: Any) -> Notice:
@@ -67,7 +73,8 @@ def _claim(notice_id: int, now: datetime) -> bool:
 
 def _send(notice_id: int, now: datetime) -> bool:
     # No transaction is open here: a mail server that hangs must not hold up the diary.
-    notice = Notice.objects.select_related("order__client", "order__terms", "voucher").get(pk=notice_id)
+    about = ("order__client", "order__terms", "voucher", "invoice__series")
+    notice = Notice.objects.select_related(*about).get(pk=notice_id)
     if not _still_true(notice, now):
         Notice.objects.filter(pk=notice_id).update(withdrawn_at=now, claimed_until=None)
         return False
@@ -87,7 +94,7 @@ def _still_true(notice: Notice, now: datetime) -> bool:
     if notice.voucher is not None:
         return is_paid(notice.voucher)
     order = notice.order
-    if order is None or notice.kind == NoticeKind.CANCELLED:
+    if order is None or notice.kind in (NoticeKind.CANCELLED, NoticeKind.INVOICE):
         return True
     if order.client is not None and order.client.erased_at is not None:
         return False

@@ -6,7 +6,8 @@ from django.contrib.auth.models import User
 from django.db import IntegrityError, transaction
 from django.db.models import Exists, OuterRef
 
-from bookings.errors import NotPlaced, ReferenceTaken
+from bookings import formats
+from bookings.errors import NotPlaced, ReferenceTaken, TooMuchBack
 from bookings.models import Method, NoticeKind, Order, Payment, Sitting
 from bookings.selectors.orders import account
 from bookings.services import notices
@@ -30,7 +31,7 @@ def record(
     """Enter money for an order, then confirm its sitting if the deposit is covered.
 
     `amount` is in minor units, negative for a refund. The same reference with the same amount is the same payment;
-    with another it is ReferenceTaken. NotPlaced when nobody has put a name to the order.
+    with another it is ReferenceTaken. TooMuchBack for more than was paid; NotPlaced while nobody has put a name to it.
     """
     payment = _entered(
         order_id,
@@ -103,7 +104,9 @@ def lock_payable(*, order_id: int) -> Order:
 
 
 def enter_once(*, payment: Payment) -> Payment:
-    """Add to the ledger, or return what was entered under that reference before; ReferenceTaken if it differs.
+    """Add to the ledger, or return what was entered under that reference before.
+
+    ReferenceTaken if it differs; TooMuchBack for more than was paid for the order.
 
     Called while the order or the voucher that it is for is locked.
     """
@@ -111,6 +114,8 @@ def enter_once(*, payment: Payment) -> Payment:
         if any(getattr(before, fact) != getattr(payment, fact) for fact in SAME_PAYMENT):
             raise _reference_taken(payment.reference)
         return before
+    if payment.order is not None:
+        _refuse_too_much_back(payment.order, payment)
     payment.full_clean(validate_unique=False)
     try:
         with transaction.atomic():
@@ -119,6 +124,15 @@ def enter_once(*, payment: Payment) -> Payment:
         # Another one was given this reference at the same moment; payments for the same thing wait for its lock.
         raise _reference_taken(payment.reference) from error
     return payment
+
+
+def _refuse_too_much_back(order: Order, payment: Payment) -> None:
+    """TooMuchBack when more would go back than came in; the order is locked, so no other refund comes between."""
+    paid = account(order).paid
+    if payment.amount < 0 and paid + payment.amount < 0:
+        asked = formats.amount(-payment.amount, order.currency)
+        there = formats.amount(max(0, paid), order.currency)
+        raise TooMuchBack(f"{asked} is more than was paid for this order: {there} at most can be given back.")
 
 
 def _reference_taken(reference: str) -> ReferenceTaken:

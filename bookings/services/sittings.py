@@ -3,54 +3,145 @@
 from datetime import datetime
 
 from django.db import transaction
-from django.db.models import F
+from django.db.models import F, Max
 
-from bookings.errors import OrderCancelled
-from bookings.models import NoticeKind, Order, Sitting, SittingDay
+from bookings.errors import CostChanged, InvoiceRefused, OrderCancelled
+from bookings.formats import amount
+from bookings.models import (
+    CancelCause,
+    DocumentKind,
+    LineKind,
+    NoPlate,
+    NoticeKind,
+    Order,
+    OrderLine,
+    Sitting,
+    SittingDay,
+)
+from bookings.money import Money
 from bookings.selectors.calendar import refuse_dark
+from bookings.selectors.no_plate import refuse_other_rule
+from bookings.selectors.orders import cancelling, moving
 from bookings.services import holds, notices, payments
-from plates.services import bench
+from plates.services import bench, giving_up
 from plates.services.foresight import foreseeing
 
 
 @foreseeing
 @transaction.atomic
-def move(*, order_id: int, day_id: int, starts_at: datetime, now: datetime) -> Sitting:
+def move(
+    *,
+    order_id: int,
+    day_id: int,
+    starts_at: datetime,
+    now: datetime,
+    by_client: bool = True,
+    shown: Money | None = None,
+) -> Sitting:
     """Promise the same plates at another time, and write to the client.
 
-    BenchFull, BenchPromised or NotInLight changes nothing.
+    A late change that the client asked for costs what the terms say, as a line of the order; one by the studio nothing.
+    `shown` is what the page said it would cost: CostChanged when it is another sum by now. BenchFull, BenchPromised,
+    NotInLight, and InvoiceRefused when a price came to an order that was invoiced, change nothing.
     """
     day = SittingDay.objects.select_related("venue", "bench_day").get(pk=day_id)
     sitting = Sitting.objects.select_related("bench_job").get(order_id=order_id)
+    bench.locked_job(job_id=sitting.bench_job_id, and_day=day.bench_day_id)
+    order = open_order(order_id=order_id)
+    price = moving(order, now=now).price if by_client else 0
+    _refuse_another_cost(order, price, shown)
     refuse_dark(day=day, starts_at=starts_at, plates=sitting.bench_job.slots.count())
     bench.move(job_id=sitting.bench_job_id, day_id=day.bench_day_id, starts_at=starts_at, now=now)
-    order = _open_order(order_id)
+    if price:
+        _charge_late_move(order, price)
     Sitting.objects.filter(pk=sitting.pk).update(day=day, calendar_sequence=F("calendar_sequence") + 1)
-    if not payments.confirm_if_covered(order_id=order_id, now=now) and order.placed_at is not None:
-        _keep_uncovered(order, now)
+    tell(order_id=order_id, now=now)
     return Sitting.objects.get(pk=sitting.pk)
 
 
 @transaction.atomic
-def cancel(*, order_id: int, now: datetime) -> Order:
-    """Give the place back and write to the client; safe twice. What is refunded is a payment entry of its own."""
+def cancel(
+    *,
+    order_id: int,
+    now: datetime,
+    cause: CancelCause = CancelCause.CLIENT,
+    shown: Money | None = None,
+) -> Order:
+    """Give the place back, fix what the order costs after all, and write to the client; safe twice.
+
+    What is given back is a payment entry of its own. `shown` is what the page said would be kept: CostChanged when it
+    is another sum by now. BenchPromised once a plate was poured, unless the cause is that no plate could be made; then
+    StillUnderWay while there is one after all, and NotByTheTerms where they promise another sitting instead.
+    """
     sitting = Sitting.objects.get(order_id=order_id)
-    bench.release(job_id=sitting.bench_job_id, now=now)
-    order = Order.objects.select_for_update(of=("self",)).get(pk=order_id)
+    if cause == CancelCause.NO_PLATE:
+        giving_up.give_up(job_id=sitting.bench_job_id, now=now)
+    else:
+        bench.release(job_id=sitting.bench_job_id, now=now)
+    order = _locked_order(order_id)
+    if cause == CancelCause.NO_PLATE:
+        refuse_other_rule(order=order, wanted=NoPlate.REFUND)
     if order.cancelled_at is None:
-        order.cancelled_at = now
-        order.save(update_fields=["cancelled_at"])
+        left = cancelling(order, cause=cause, now=now)
+        _refuse_another_cost(order, left.kept, shown)
+        order.cancelled_at, order.cancel_cause, order.kept = now, cause, left.kept
+        order.save(update_fields=["cancelled_at", "cancel_cause", "kept"])
         Sitting.objects.filter(pk=sitting.pk).update(calendar_sequence=F("calendar_sequence") + 1)
         if order.placed_at is not None:
             notices.queue(order=order, kind=NoticeKind.CANCELLED, due_at=now)
     return order
 
 
-def _open_order(order_id: int) -> Order:
-    order = Order.objects.select_for_update(of=("self",)).get(pk=order_id)
+def tell(*, order_id: int, now: datetime) -> None:
+    """Write to the client of a sitting with a new time; it is held anew while its deposit is not there."""
+    if payments.confirm_if_covered(order_id=order_id, now=now):
+        return
+    order = Order.objects.get(pk=order_id)
+    if order.placed_at is not None:
+        _keep_uncovered(order, now)
+
+
+def _locked_order(order_id: int) -> Order:
+    orders = Order.objects.select_for_update(of=("self",)).select_related("terms", "sitting__bench_job")
+    return orders.get(pk=order_id)
+
+
+def open_order(*, order_id: int) -> Order:
+    """The order with its terms, locked until the transaction ends; OrderCancelled when it was."""
+    order = _locked_order(order_id)
     if order.cancelled_at is not None:
         raise OrderCancelled("This order was cancelled. Book a new sitting instead.")
     return order
+
+
+def _refuse_another_cost(order: Order, cost: Money, shown: Money | None) -> None:
+    if shown is not None and cost != shown:
+        raise CostChanged(
+            f"By the terms this now costs {amount(cost, order.currency)}, not {amount(shown, order.currency)}"
+            " as was shown before. Nothing was changed: look at it again."
+        )
+
+
+def _charge_late_move(order: Order, price: Money) -> None:
+    """Put the late change on the order, taxed like its first plate."""
+    issued = order.invoices.filter(kind=DocumentKind.INVOICE, credit_notes=None)
+    if issued.exists():
+        raise InvoiceRefused(
+            "This order was invoiced already, so nothing can be added to it. Take the invoice back first, or say that"
+            " the studio asked for the change."
+        )
+    like = order.lines.filter(kind=LineKind.PLATE).order_by("position")[0]
+    OrderLine.objects.create(
+        order=order,
+        position=(order.lines.aggregate(last=Max("position"))["last"] or 0) + 1,
+        kind=LineKind.LATE_MOVE,
+        text=LineKind.LATE_MOVE.label,
+        quantity=1,
+        unit_amount=price,
+        tax_class=like.tax_class,
+        tax_category=like.tax_category,
+        tax_rate_bp=like.tax_rate_bp,
+    )
 
 
 def _keep_uncovered(order: Order, now: datetime) -> None:

@@ -16,8 +16,10 @@ from bookings.forms.vouchers import CodeForm
 from bookings.models import Method, Order
 from bookings.selectors import prices
 from bookings.selectors.calendar import lit
+from bookings.selectors.cards import payable
 from bookings.selectors.orders import account, standing
 from bookings.services import booking, payments
+from bookings.views.cards import leads_to_card_page
 from plates.errors import BenchFull, PlatesError
 
 
@@ -54,19 +56,22 @@ def deposit(request: HttpRequest, token: str) -> HttpResponse:
     return deposit_page(request, order, token, CodeForm())
 
 
+@leads_to_card_page
 def deposit_page(
     request: HttpRequest, order: Order, token: str, form: CodeForm, *, status: int = 200
 ) -> HttpResponse:
     """What is to be paid now and how, with the form for the code of a voucher."""
     day = order.sitting.day
+    owed = account(order)
     context = {
         "order": order,
-        "account": account(order),
+        "account": owed,
         "code_form": form,
         "starts_at": day.local(order.sitting.bench_job.starts_at),
         "held_until": day.local(order.sitting.bench_job.held_until),
         "standing": standing(order, now=timezone.now()),
         "practice": settings.DEMO,
+        "by_card": payable(owed),
         "token": token,
         "sitting_token": links.sitting_token(order),
     }

@@ -7,16 +7,21 @@ from django.views.decorators.cache import never_cache
 from django.views.decorators.http import require_safe
 
 from bookings import ics, links
-from bookings.models import Purpose
-from bookings.selectors.orders import account, standing
+from bookings.models import Order, Purpose
+from bookings.money import Money
+from bookings.selectors.cards import Part, payable
+from bookings.selectors.orders import Account, account, standing
 from bookings.selectors.queue import plates_of
+from bookings.views.cards import leads_to_card_page
 
 
 @never_cache
 @require_safe
+@leads_to_card_page
 def sitting(request: HttpRequest, token: str) -> HttpResponse:
     order = links.read_sitting(token)
     job = order.sitting.bench_job
+    money = account(order)
     context = {
         "order": order,
         "day": order.sitting.day,
@@ -24,11 +29,20 @@ def sitting(request: HttpRequest, token: str) -> HttpResponse:
         "plates": plates_of(order.sitting),
         "standing": standing(order, now=timezone.now()),
         "held_until": order.sitting.day.local(job.held_until),
-        "deposit_owed": bool(account(order).deposit_owed),
+        "deposit_owed": bool(money.deposit_owed),
+        "currency": money.currency,
+        "rest_by_card": _rest_by_card(order, money),
         "purposes": Purpose.choices,
         "token": token,
     }
     return render(request, "bookings/client/sitting.html", context)
+
+
+def _rest_by_card(order: Order, money: Account) -> Money:
+    """What is left to pay by card here: nothing while a deposit is asked for, on a page of its own."""
+    if order.placed_at is None or order.cancelled_at is not None or money.deposit_owed:
+        return 0
+    return payable(money).get(Part.WHOLE, 0)
 
 
 @never_cache

@@ -3,6 +3,7 @@
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect
 from django.utils import timezone
+from django.utils.http import content_disposition_header
 from django.views.decorators.http import require_safe
 
 from bookings import documents, wall
@@ -30,6 +31,13 @@ def rack_sheet(request: HttpRequest, day_id: int) -> HttpResponse:
 
 @photographer
 @require_safe
+def day_labels(request: HttpRequest, day_id: int) -> HttpResponse:
+    shown = _day(day_id)
+    return pdf(wall.day_labels_pdf(shown, paper=_paper(request)), f"labels-{shown.bench_day.on}.pdf")
+
+
+@photographer
+@require_safe
 def plate_label(request: HttpRequest, number: int) -> HttpResponse:
     plate = get_object_or_404(Plate.objects.select_related("size", "slot__job__day"), number=number)
     return pdf(wall.label_pdf(plate, paper=_paper(request)), f"label-{plate.number}.pdf")
@@ -44,7 +52,8 @@ def plate_order(request: HttpRequest, number: int) -> HttpResponse:
 
 
 def pdf(content: bytes, name: str) -> HttpResponse:
-    headers = {"Content-Disposition": f'inline; filename="{name}"', "Cache-Control": "no-store"}
+    disposition = content_disposition_header(False, name)
+    headers = {"Content-Disposition": disposition or "inline", "Cache-Control": "no-store"}
     return HttpResponse(content, content_type="application/pdf", headers=headers)
 
 

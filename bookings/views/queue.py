@@ -50,7 +50,7 @@ def day(request: HttpRequest, day_id: int) -> HttpResponse:
         "wash": in_the_wash(bench=shown.bench_day.bench),
         "lanes": day_lanes(day=shown.bench_day, labels=labels, zone=shown.venue.tz, now=now),
         "now": shown.local(now),
-        "troubles": troubles.open_troubles(),
+        "troubles": troubles.open_troubles(now=now),
         "other_days": other_days,
     }
     return render(request, "bookings/studio/queue.html", context)

@@ -17,6 +17,7 @@ from bookings.forms.studio import PaymentForm
 from bookings.forms.vouchers import BackForm, DeskCodeForm, DeskGiftForm
 from bookings.models import Order, Voucher
 from bookings.selectors import vouchers as selector
+from bookings.selectors.cards import came
 from bookings.selectors.prices import the_studio
 from bookings.services import notices, redeeming
 from bookings.services import vouchers as service
@@ -179,6 +180,7 @@ def _voucher_page(request: HttpRequest, shown: Voucher, form: PaymentForm) -> Ht
         "row": row,
         "voucher": shown,
         "money_in": shown.money.all(),
+        "came_by_card": came(shown.card_checkouts.all()),
         "uses": shown.uses.select_related("order__sitting__day__venue"),
         "notices": shown.notices.all(),
         "payment_form": form,

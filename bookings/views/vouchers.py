@@ -7,15 +7,17 @@ from django.utils import timezone
 from django.views.decorators.cache import never_cache
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
-from bookings import links
+from bookings import gateway, links
 from bookings.errors import BookingsError, TooManyCodes, VoucherRefused
 from bookings.forms.vouchers import CodeForm, GiftForm
 from bookings.models import Method
 from bookings.money import VoucherState
 from bookings.selectors import vouchers as selector
+from bookings.selectors.cards import awaited
 from bookings.selectors.prices import the_studio
 from bookings.services import redeeming
 from bookings.services import vouchers as service
+from bookings.views.cards import leads_to_card_page
 from bookings.views.checkout import deposit_page
 from bookings.views.papers import pdf
 from bookings.voucher_paper import voucher_pdf
@@ -43,11 +45,19 @@ def give(request: HttpRequest) -> HttpResponse:
 
 @never_cache
 @require_safe
+@leads_to_card_page
 def given(request: HttpRequest, token: str) -> HttpResponse:
     """What is owed for a voucher and how to pay it; once it is paid, the voucher."""
     voucher = links.read_voucher(token)
     row = selector.row_of(voucher, on=selector.studio_day(now=timezone.now()))
-    context = {"row": row, "voucher": voucher, "token": token, "practice": settings.DEMO}
+    context = {
+        "row": row,
+        "voucher": voucher,
+        "token": token,
+        "practice": settings.DEMO,
+        "by_card": gateway.switched_on(),
+        "awaited": awaited(voucher.card_checkouts.all()),
+    }
     return render(request, "bookings/public/voucher.html", context)
 
 

@@ -90,6 +90,11 @@ class PlateSlot(models.Model):
     job = models.ForeignKey(BenchJob, on_delete=models.CASCADE, related_name="slots")
     position = models.PositiveSmallIntegerField()
     size = models.ForeignKey(PlateSize, on_delete=models.PROTECT, related_name="+")
+    given_up_at = models.DateTimeField(
+        null=True,
+        blank=True,
+        help_text="The sitting ended without this plate; none is poured for it any more.",
+    )
 
     class Meta:
         ordering = ["job_id", "position"]

@@ -45,7 +45,8 @@ def day_work(*, day: BenchDay, now: datetime, absent: Collection[int] = ()) -> l
     )
     retakes = {job.retake_of_id: job for job in jobs if job.retake_of is not None}
     found = [_of_job(day, job, chains) for job in jobs if job.retake_of is None]
-    found += _retakes(day, list(chains.values()), retakes, now)
+    ended = {slot.pk for job in jobs for slot in job.slots.all() if slot.given_up_at is not None}
+    found += _retakes(day, list(chains.values()), retakes, ended, now)
     found = [each for each in found if each.work.begun or each.job is None or each.job.pk not in absent]
     return sorted(found, key=lambda each: (each.job is None, each.work.booked.sitting.start))
 
@@ -76,12 +77,18 @@ def _of_job(day: BenchDay, job: BenchJob, chains: dict[int, list[Plate]]) -> Job
 
 
 def _retakes(
-    day: BenchDay, chains: Sequence[list[Plate]], jobs: dict[int | None, BenchJob], now: datetime
+    day: BenchDay,
+    chains: Sequence[list[Plate]],
+    jobs: dict[int | None, BenchJob],
+    ended: Collection[int],
+    now: datetime,
 ) -> Iterator[JobWork]:
     """Each spoilt plate with the one made for it after that, or still to be made while the day is at work."""
     for chain in chains:
         for spoilt, again in zip_longest(chain, chain[1:]):
             if spoilt.stage != Stage.SPOILT or (again is None and now >= day.closes_at):
+                continue
+            if again is None and spoilt.slot_id in ended:
                 continue
             job, made = jobs.get(spoilt.pk), _made(day, again) if again else Made()
             if job is not None:

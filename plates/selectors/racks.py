@@ -82,6 +82,8 @@ def _planned(
     own = [again.slot_id] if again is not None else [slot.pk for slot in job.slots.all()]
     for slot_id, taken, plan in zip(own, places, job.as_booked().plan.plates, strict=True):
         slot = slots[slot_id]
+        if slot.given_up_at is not None:
+            continue
         tried = [plate for plate in slot.plates.all() if again is None or plate.number > again.number]
         given_up = [plate for plate in tried if plate.stage == Stage.SPOILT]
         if any(plate.pk in retaken for plate in given_up):

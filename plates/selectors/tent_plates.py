@@ -97,6 +97,8 @@ def _plates_of(
     slots = list(job.slots.all())
     found = []
     for place, (slot, planned) in enumerate(zip(slots, job.as_booked().plan.plates, strict=False), start=1):
+        if slot.given_up_at is not None:
+            continue
         *before, newest = [None, *made[slot.pk]]
         at = job.day.instant(planned.pour)
         if newest is not None and newest.stage == Stage.SPOILT and slot.pk in again:

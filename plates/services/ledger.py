@@ -37,6 +37,8 @@ def pour(*, slot_id: int, operator: User | None, now: datetime, press: UUID | No
     slot = PlateSlot.objects.select_for_update(of=("self",)).select_related("size").get(pk=slot_id)
     if pressed := _pressed_before(press):
         return pressed
+    if slot.given_up_at is not None:
+        raise StageOutOfOrder("This sitting ended without a plate, so none is poured for it any more.")
     if slot.plates.exclude(stage=Stage.SPOILT).exists():
         raise SlotTaken("A plate for this place in the order is already being made.")
     plate = Plate.objects.create(

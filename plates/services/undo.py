@@ -7,7 +7,7 @@ from django.contrib.auth.models import User
 from django.db import transaction
 
 from plates.errors import SlotTaken, TooLate
-from plates.models import BenchJob, Plate, PlateEvent, SpoiltReason, Stage
+from plates.models import BenchJob, Plate, PlateEvent, PlateSlot, SpoiltReason, Stage
 from plates.services import bench, ledger, placing
 
 UNDO_FOR = timedelta(seconds=30)
@@ -18,7 +18,7 @@ def take_back(*, plate_id: int, operator: User | None, now: datetime, press: UUI
     """Bring a plate back to where it was before its newest press; the same press twice takes back once.
 
     A pour taken back leaves a plate number that was never poured. TooLate after UNDO_FOR; SlotTaken when a spoilt
-    plate is already being made again.
+    plate is already being made again, or was the last of a sitting that has ended without one.
     """
     job, _ = bench.locked_job(job_id=Plate.objects.select_related("slot").get(pk=plate_id).slot.job_id)
     plate = ledger.locked(plate_id=plate_id)
@@ -45,6 +45,8 @@ def take_back(*, plate_id: int, operator: User | None, now: datetime, press: UUI
 
 def _take_retake_back(plate: Plate) -> None:
     """The plate is not given up after all: the room for making it again goes back too."""
+    if PlateSlot.objects.filter(pk=plate.slot_id, given_up_at__isnull=False).exists():
+        raise SlotTaken("This sitting has ended without a plate, so its last plate stays given up.")
     if plate.slot.plates.exclude(stage=Stage.SPOILT).exists():
         raise SlotTaken("This plate is already being made again, so it can no longer be taken back.")
     plate.spoilt_reason = ""

@@ -10,8 +10,10 @@ from django.core.management.base import CommandError
 
 from bookings import demo
 from bookings.models import Order, SittingDay, Studio, Venue
+from bookings.money import VoucherState
 from bookings.selectors import calendar
 from bookings.selectors.queue import day_queue
+from bookings.selectors.vouchers import listed
 from plates import capacity
 from plates.models import PlateSize
 from plates.selectors.bench import promised_jobs
@@ -81,7 +83,15 @@ def test_one_drain_sends_what_is_due(practice, mailoutbox, capsys):
         call_command("drain")
 
     assert f"{len(mailoutbox)} letters sent" in capsys.readouterr().out
-    assert len(mailoutbox) == sum(sitter.pays for sitter in demo.SITTERS)
+    a_voucher = 1
+    assert len(mailoutbox) == sum(sitter.pays for sitter in demo.SITTERS) + a_voucher
+
+
+def test_it_has_a_voucher_that_is_paid_for_and_used_in_part(practice):
+    [row] = listed(words="", on=NOW.date())
+
+    assert (row.state, row.facts.paid, row.facts.left) == (VoucherState.USABLE, 12_000, 8_000)
+    assert row.voucher.buyer_email.endswith("@example.org")
 
 
 def test_the_fair_works_by_daylight(practice):

@@ -167,7 +167,7 @@ def test_a_cancellation_takes_the_entry_out_of_the_diary():
         (
             4250,
             LATER,
-            "€42.50 of it stays with the studio. If the studio had to cancel, all of it comes back",
+            "By the terms you agreed to, €42.50 of it stays with the studio.",
         ),
         (8500, LATER, "€42.50 of it stays with the studio and €42.50 comes back to you."),
         (0, LATER, "Nothing was paid, so nothing is owed either way."),

@@ -12,6 +12,7 @@ from django.core import mail as outbox
 
 from bookings import mail
 from bookings.models import Notice, Voucher
+from bookings.selectors.troubles import open_troubles
 from bookings.services import notices, vouchers
 from bookings.voucher_paper import voucher_pdf
 from tests import builders
@@ -151,3 +152,11 @@ def test_a_voucher_that_was_taken_back_meanwhile_is_not_sent(voucher):
 
 def test_the_message_of_any_notice_finds_its_letter(voucher):
     assert mail.message(Notice.objects.get(voucher=voucher)).to == ['"Abel Nortada" <abel@example.org>']
+
+
+def test_a_letter_that_could_not_be_sent_is_put_before_the_owner(voucher):
+    assert not open_troubles()
+    letter = Notice.objects.get(voucher=voucher)
+    Notice.objects.filter(pk=letter.pk).update(given_up_at=NOW)
+
+    assert open_troubles().unsent_vouchers == [letter]

@@ -15,7 +15,7 @@ import pytest
 from bookings import documents, wall
 from bookings.press import Paper
 from plates.models import Plate, PlateSlot, Stage
-from plates.services import facts
+from plates.services import facts, ledger
 from plates.services.facts import Noted
 from tests import builders
 from tests.bookings.papers import assert_cells_name_their_headers, flowing, of_kind, off_the_page, pages
@@ -193,3 +193,29 @@ def test_a_plate_that_is_too_small_has_its_label_on_the_sleeve_only(day):
 
     assert text.count("20 × 108 mm") == 1
     assert "too small for a label of its own" in text
+
+
+def test_the_labels_of_a_day_are_on_one_paper_by_number_without_those_given_up(day):
+    plates = builders.made_plates(builders.a_paid_order(day, sizes=["quarter"] * 3), now=TEN)
+    facts.note(plate_id=plates[2].pk, noted=Noted(batch="C 14"), operator=None, now=TEN)
+    ledger.spoil(plate_id=plates[1].pk, reason="damaged", note="", operator=None, now=TEN)
+    a_plate(builders.a_day(on=builders.SATURDAY + timedelta(days=1)))
+
+    paper = wall.day_labels_pdf(day)
+
+    # Two labels a plate: for its back and for its sleeve.
+    assert re.findall(r"Plate (\d)", flowing(paper)) == ["1", "1", "3", "3"]
+    assert "Batch of collodion C 14" in flowing(paper)
+    assert "Madrugada" not in flowing(paper)
+    assert off_the_page(paper) == []
+
+
+def test_the_labels_of_a_day_ask_as_often_for_many_plates_as_for_one(day, django_assert_num_queries):
+    builders.made_plates(builders.a_paid_order(day, sizes=["quarter"] * 3), now=TEN)
+
+    with django_assert_num_queries(2):
+        wall.day_labels_pdf(day)
+
+
+def test_a_day_without_plates_has_no_labels_and_says_so(day):
+    assert "No plate of this day has been made yet." in flowing(wall.day_labels_pdf(day))

@@ -3,9 +3,12 @@
 from dataclasses import dataclass
 from datetime import time, timedelta
 from decimal import Decimal
+from uuid import uuid4
 
-from bookings.models import Notice, NoticeKind, Order, SittingDay
-from bookings.services import invoices, notices, sittings
+from django.contrib.auth.models import User
+
+from bookings.models import InvoiceRun, Notice, NoticeKind, Order, SittingDay, SizePrice, Voucher
+from bookings.services import credit_notes, invoices, notices, people, redeeming, sittings
 from plates.models import Bench, BenchJob, Plate, PlateSlot, SpoiltReason, Stage
 from plates.services import facts, ledger
 from plates.services.facts import Noted
@@ -33,10 +36,15 @@ class House:
     paid: Order
     cancelled: Order
     displaced: Order
+    plateless: Order
     plate: Plate
     learned: Bench
     stall: SittingDay
     quiet: SittingDay
+    used_voucher: Voucher
+    unpaid_voucher: Voucher
+    run: InvoiceRun
+    run_done: InvoiceRun
 
 
 def furnished():
@@ -45,9 +53,12 @@ def furnished():
         builders.a_size(name)
     builders.an_extra()
     builders.an_extra("Posted between two boards, insured, to any island of the archipelago", "post", 1850)
+    _dearer_later()
+    builders.a_surcharge()
+    builders.a_discount(text="Neighbours of the harbour and of every island of the archipelago")
     bench = builders.a_bench(sitters_at_once=1)
     busy, empty, full = (builders.a_day(bench=bench, **hours) for hours in _days())
-    builders.a_paid_order(full)
+    builders.made_plates(builders.a_paid_order(full))
     paid, plate = _half_made(busy)
     bench.wait_chance = 10
     bench.save()
@@ -55,18 +66,48 @@ def furnished():
         busy=busy,
         empty=empty,
         full=full,
-        held=builders.a_held_order(busy, at=time(14), extras={builders.an_extra(): 2}),
+        held=builders.a_held_order(
+            busy, at=time(14), extras={builders.an_extra(): 2}, sitters=12, code="HARBOUR10"
+        ),
         lapsed=_lapsed(builders.a_held_order(busy, at=time(15))),
         gone=_gone(busy, at=time(16)),
         placed=_later(builders.a_placed_order(busy, at=time(12), name="Wren Achterberg")),
         paid=paid,
         cancelled=_cancelled(busy),
         displaced=_displaced(busy),
+        plateless=_plateless(bench),
         plate=plate,
         learned=_learned(),
         stall=a_stall(),
         quiet=a_quiet_stall(),
+        used_voucher=_used_voucher(paid),
+        unpaid_voucher=builders.a_voucher(paid=False),
+        run=_a_run(paid),
+        run_done=_a_run(paid, finished_at=NOW),
     )
+
+
+def _dearer_later():
+    """The third day asks more for a quarter plate, and less for each further one."""
+    SizePrice.objects.create(
+        size=builders.a_size("quarter"),
+        amount=9500,
+        further_amount=9000,
+        tax_class=builders.a_tax_class(),
+        holds_from=builders.SATURDAY + timedelta(days=2),
+    )
+
+
+def _a_run(issued, **facts):
+    """Many invoices at once, of which one is issued, one refused with a long sentence, one waits; and one to begin."""
+    clerk, _ = User.objects.get_or_create(username="clerk")
+    run = InvoiceRun.objects.create(asked_at=NOW, asked_by=clerk, by_mail=True, **facts)
+    run.orders.create(order=issued, invoice=issued.invoices.get())
+    others = Order.objects.filter(placed_at__isnull=False).exclude(pk=issued.pk).order_by("pk")
+    run.orders.create(order=others[0], refused="This invoice does not add up and was not issued. " * 5)
+    if not facts:
+        run.orders.create(order=others[1])
+    return run
 
 
 def _later(order):
@@ -102,11 +143,20 @@ def _half_made(day):
     _spoilt(second)
     builders.made_plate(second, Stage.WASHING, NOW - timedelta(hours=3))
     _spoilt(third)
-    invoices.issue(order_id=order.pk, now=NOW)
+    _invoiced(order)
     letter = notices.queue(order=order, kind=NoticeKind.READY, due_at=NOW)
     error = "SMTPRecipientsRefused: " + "x" * 120
     Notice.objects.filter(pk=letter.pk).update(given_up_at=NOW, tries=10, last_error=error)
     return order, plate
+
+
+def _invoiced(order):
+    """An invoice to a company with a name as long as it can be, one line of which was taken back."""
+    to = people.MadeOutTo("Wolfeschlegelsteinhausen" * 5, "Quay 3\nSaltmarrow", "ES", "ES" + "1" * 38)
+    people.make_out_to(order_id=order.pk, to=to)
+    invoice = invoices.issue(order_id=order.pk, now=NOW)
+    line = invoice.lines.last()
+    credit_notes.issue(invoice_id=invoice.pk, reason="r" * 200, line_ids=[line.pk], now=NOW)
 
 
 def _noted(plate):
@@ -124,6 +174,20 @@ def _spoilt(slot):
     ledger.spoil(plate_id=plate.pk, reason=reason, note=note, operator=None, now=NOW)
 
 
+def _used_voucher(order):
+    """A voucher with words as long as they can be, of which a part has paid for an order and a part went back."""
+    words = {
+        "buyer_name": LONG_NAME,
+        "buyer_email": LONG_ADDRESS,
+        "for_name": LONG_NAME,
+        "message": "w" * 300,
+    }
+    voucher = builders.a_voucher(**words)
+    redeeming.redeem(order_id=order.pk, code=voucher.code, key=uuid4(), amount=2500, now=NOW)
+    redeeming.give_back(order_id=order.pk, voucher_id=voucher.pk, amount=500, key=uuid4(), now=NOW)
+    return voucher
+
+
 def _lapsed(order):
     BenchJob.objects.filter(pk=order.sitting.bench_job_id).update(held_until=NOW - timedelta(minutes=1))
     return order
@@ -139,6 +203,16 @@ def _gone(day, *, at):
 def _cancelled(day):
     order = builders.a_paid_order(day, at=time(17))
     sittings.cancel(order_id=order.pk, now=NOW)
+    return order
+
+
+def _plateless(bench):
+    """An order of which no plate came out, and that would be late to change; its day is not shown to visitors."""
+    day = builders.a_day(bench=bench, on=builders.SATURDAY + timedelta(days=4))
+    order = builders.a_paid_order(day, name="Corentin Vane")
+    [slot] = PlateSlot.objects.filter(job=order.sitting.bench_job)
+    _spoilt(slot)
+    SittingDay.objects.filter(pk=day.pk).update(published=False)
     return order
 
 

@@ -51,6 +51,10 @@ def order(name):
     return lambda house: getattr(house, name).reference
 
 
+def invoice(house):
+    return house.paid.invoices.get(kind="380").pk
+
+
 def answered(page, act):
     """What the page answers to an act, as `goto` tells it."""
     with page.expect_navigation() as answer:
@@ -61,6 +65,14 @@ def answered(page, act):
 def wrong_details(page, house):
     page.goto(reverse("details", args=[links.checkout_token(house.held)]))
     return answered(page, lambda: walks.send_details(page))
+
+
+def group_with_a_code(page, house):
+    """A later day costs more; what makes its price up is opened."""
+    answer = page.goto(quarter() + "&sitters=12&code=harbour+10")
+    for summary in page.locator("section summary").all():
+        summary.click()
+    return answer
 
 
 def gone_details(page, house):
@@ -114,6 +126,13 @@ def stale_minutes(page, house):
     return answered(page, page.get_by_role("button", name=re.compile("^Plan with")).first.click)
 
 
+def nothing_ticked(page, house):
+    page.goto(reverse("studio:to_invoice"))
+    for box in page.get_by_role("checkbox").all():
+        box.uncheck()
+    return answered(page, page.get_by_role("button", name="Issue the ticked ones").click)
+
+
 def another_place_for_the_form(page, house):
     """A form without its token, as after cookies were thrown away."""
     page.goto(quarter())
@@ -132,6 +151,8 @@ SCENES = [
     Scene("first page", at("home")),
     Scene("choose", at("choose")),
     Scene("choose, wrong", lambda page, house: page.goto(quarter().replace("=1", "=9")), status=400),
+    Scene("choose, code not known", lambda page, house: page.goto(quarter() + "&code=NO"), status=400),
+    Scene("times, a group with a code", group_with_a_code),
     Scene("times, one day full", lambda page, house: page.goto(quarter())),
     Scene("times, taken", taken_start, status=409),
     Scene("details", at("details", checkout("held"))),
@@ -184,8 +205,43 @@ SCENES = [
     Scene("order, held", at("studio:order", order("placed")), studio=True),
     Scene("order, cancelled", at("studio:order", order("cancelled")), studio=True),
     Scene("order, needs a new time", at("studio:order", order("displaced")), studio=True),
+    Scene("take an invoice back", at("studio:take_back_invoice", invoice), studio=True),
+    Scene(
+        "take an invoice back, wrong",
+        sent("studio:take_back_invoice", "^Issue the credit note", invoice),
+        status=400,
+        studio=True,
+    ),
+    Scene("made out to", at("studio:made_out_to", order("paid")), studio=True),
+    Scene("order, without a plate", at("studio:order", order("plateless")), studio=True),
     Scene("another time", at("studio:move", order("placed")), studio=True),
+    Scene("another sitting", at("studio:rebook", order("plateless")), studio=True),
+    Scene("cash box", at("studio:cash"), studio=True),
+    Scene("cash box, wrong", sent("studio:cash", "^Keep this count"), status=400, studio=True),
     Scene("cancel", at("studio:cancel", order("placed")), studio=True),
+    Scene(
+        "cancel, no reason", sent("studio:cancel", "^Cancel this", order("placed")), status=400, studio=True
+    ),
+    Scene("books", at("studio:books"), studio=True),
+    Scene(
+        "books, wrong", lambda page, house: page.goto("/studio/books/payments.csv?since=x"), 400, studio=True
+    ),
+    Scene("orders to be invoiced", at("studio:to_invoice"), studio=True),
+    Scene("orders to be invoiced, none ticked", nothing_ticked, status=400, studio=True),
+    Scene("invoices together, under way", at("studio:invoice_run", lambda house: house.run.pk), studio=True),
+    Scene("invoices together, done", at("studio:invoice_run", lambda house: house.run_done.pk), studio=True),
+    Scene("open invoices", at("studio:open_invoices"), studio=True),
+    Scene("numbers of the year", at("studio:numbers"), studio=True),
+    Scene(
+        "numbers of the year, none",
+        lambda page, house: page.goto("/studio/books/numbers/?year=2020"),
+        studio=True,
+    ),
+    Scene("statements", at("studio:statements"), studio=True),
+    Scene(
+        "statements, none", lambda page, house: page.goto("/studio/books/statements/?q=nobody"), studio=True
+    ),
+    Scene("statement", at("studio:statement", lambda house: house.paid.client_id), studio=True),
     Scene("plates", at("plates:plates"), studio=True),
     Scene("plates, none", lambda page, house: page.goto("/studio/plates/?number=999999"), studio=True),
     Scene(

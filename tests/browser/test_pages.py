@@ -15,6 +15,7 @@ from tests.browser.conftest import signed_in
 from tests.browser.house import furnished
 from tests.browser.line_scenes import LINE_SCENES
 from tests.browser.scenes import SCENES
+from tests.browser.voucher_scenes import VOUCHER_SCENES
 from tests.browser.windows import Window
 
 # Each test keeps a transaction open, so that nothing may be asked of the site in one: `shown` asks before.
@@ -36,7 +37,7 @@ def house(site, django_db_blocker):
         connections.close_all()
 
 
-@pytest.fixture(scope="module", params=[*SCENES, *LINE_SCENES], ids=str)
+@pytest.fixture(scope="module", params=[*SCENES, *LINE_SCENES, *VOUCHER_SCENES], ids=str)
 def shown(request, chromium, site, house):
     """A window that was led to the scene, with everything that can be folded out folded out."""
     scene = request.param

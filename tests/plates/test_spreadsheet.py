@@ -2,6 +2,7 @@
 
 import csv
 import io
+from decimal import Decimal
 
 import pytest
 from hypothesis import given
@@ -27,6 +28,10 @@ def test_it_is_written_in_utf_8():
 
 def test_nothing_is_an_empty_cell():
     assert written((None, 7, "")) == b",7,\r\n"
+
+
+def test_a_number_below_nothing_stays_a_number():
+    assert written((Decimal("-12.50"), -7, Decimal(0).scaleb(-2), "-12.50")) == b"-12.50,-7,0.00,'-12.50\r\n"
 
 
 @pytest.mark.parametrize("begin", ["=", "+", "-", "@", "\t", "\r", "\n", "\uff1d"])

@@ -87,6 +87,21 @@ def _two_placed() -> World:
     return world | {"other": builders.a_placed_order(day).pk}
 
 
+def _one_use_left() -> World:
+    here, there = some_days(2, three_at_once())
+    builders.a_discount(most_uses=1)
+    builders.a_size()
+    return {"here": here.pk, "there": there.pk}
+
+
+def _hold_with_code(world: World, *, where: str) -> int:
+    return builders.a_held_order(SittingDay.objects.get(pk=world[where]), code="HARBOUR10").pk
+
+
+def _uses(world: World) -> int:
+    return Order.objects.filter(lines__discount__isnull=False).count()
+
+
 def _place(world: World) -> None:
     details = booking.Details(name="Ines Madrugada", email="ines@example.org", phone="", consents={})
     booking.place_order(order_id=world["order"], details=details, now=NOW)
@@ -160,5 +175,8 @@ SCENES = {
     "cancel_then_pay": meeting(_placed, _cancel, _pay, _state),
     "pay_then_invoice": meeting(_placed, _pay, _invoice, _state),
     "invoice_then_pay": meeting(_placed, _invoice, _pay, _state),
+    "last_use_then_last_use": meeting(
+        _one_use_left, partial(_hold_with_code, where="here"), partial(_hold_with_code, where="there"), _uses
+    ),
     "pay_then_other_pays": meeting(_two_placed, _pay, partial(_pay, whose="other"), _state),
 }

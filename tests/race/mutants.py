@@ -1,6 +1,7 @@
 """What the races have to notice: the site with one of its locks taken away. Nothing of this is in the site itself."""
 
 from collections.abc import Callable
+from typing import Any
 
 from django.db import connections
 
@@ -13,9 +14,44 @@ def without_the_day_lock() -> None:
     bench.lock_day = lambda day_id: BenchDay.objects.select_related("bench__largest_size").get(pk=day_id)
 
 
+def without_the_voucher_lock() -> None:
+    """The voucher is read but not locked before what is left on it is counted."""
+    from bookings.models import Voucher
+    from bookings.services import redeeming
+
+    redeeming.locked = lambda voucher_id: Voucher.objects.get(pk=voucher_id)
+
+
 def deferred() -> None:
     """SQLite takes its write lock only when a transaction first writes, which is its own default."""
     connections["default"].settings_dict["OPTIONS"]["transaction_mode"] = "DEFERRED"
 
 
-MUTANTS: dict[str, Callable[[], None]] = {"without_the_day_lock": without_the_day_lock, "deferred": deferred}
+def counter_read_before() -> None:
+    """The counter of invoices is read before the transaction that gives its next number out."""
+    from bookings.models import InvoiceSeries
+    from bookings.services import invoices, issuing
+
+    issue, counted = invoices.issue, issuing._next_number
+
+    def reading_before(*, order_id: int, now: Any) -> Any:
+        seen = InvoiceSeries.objects.values_list("last", flat=True).first() or 0
+
+        def given(prefix: str, year: int) -> Any:
+            series = counted(prefix, year)
+            series.last = seen + 1
+            series.save()
+            return series
+
+        issuing._next_number = given
+        return issue(order_id=order_id, now=now)
+
+    invoices.issue = reading_before
+
+
+MUTANTS: dict[str, Callable[[], None]] = {
+    "without_the_day_lock": without_the_day_lock,
+    "without_the_voucher_lock": without_the_voucher_lock,
+    "deferred": deferred,
+    "counter_read_before": counter_read_before,
+}

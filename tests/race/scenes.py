@@ -1,5 +1,5 @@
 """Every scene by its name."""
 
-from tests.race import meetings, selling, working
+from tests.race import meetings, numbering, selling, vouchers, working
 
-SCENES = selling.SCENES | working.SCENES | meetings.SCENES
+SCENES = selling.SCENES | working.SCENES | meetings.SCENES | vouchers.SCENES | numbering.SCENES

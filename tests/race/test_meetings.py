@@ -95,3 +95,11 @@ def test_one_reference_told_for_two_orders_at_once_is_one_payment(met):
     assert second["error"] == "ReferenceTaken"
     assert second["words"].startswith("The ledger already holds a different payment under 'till 1'.")
     assert stored["paid"] == [4250]
+
+
+def test_the_last_use_of_a_code_goes_to_one_of_two_who_hold_places_on_different_days(met):
+    first, second, stored = met("last_use_then_last_use")
+
+    assert (first["error"], second["error"]) == (None, "DiscountRefused")
+    assert second["words"].startswith("The code HARBOUR10 has been used as often as it may be.")
+    assert stored == 1

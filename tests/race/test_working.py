@@ -1,4 +1,4 @@
-"""Sixteen processes at once take numbers, send letters and pay: nothing is done twice, nothing is left out."""
+"""Sixteen processes at once number plates, send letters and pay: nothing is done twice, nothing is left out."""
 
 from tests.race.worker import CONTENDERS
 from tests.race.working import EACH
@@ -14,17 +14,6 @@ def errors(report, turn):
 def assert_only_given_up(report):
     found = [error for turn in range(1, EACH + 1) for error in errors(report, turn)]
     assert found == ["GivenUp"] * ROLLED_BACK
-
-
-def test_invoices_are_numbered_without_a_gap_though_some_are_rolled_back(rows, run_race):
-    report = run_race(rows, "invoices")
-
-    assert_only_given_up(report)
-    issued = 1 + CONTENDERS * EACH - ROLLED_BACK
-    assert report["stored"]["numbers"] == list(range(1, issued + 1))
-    # The order that all wanted has one invoice, and all were given it.
-    assert errors(report, 0) == []
-    assert {each[0]["answer"] for each in report["outcomes"]} == {"INV-2026-0001"}
 
 
 def test_plates_are_numbered_without_a_gap_though_some_pourings_are_rolled_back(rows, run_race):
@@ -53,3 +42,14 @@ def test_a_practice_card_that_is_pressed_sixteen_times_at_once_pays_once(rows, r
 
     assert {each[0]["answer"] for each in report["outcomes"]} == {302}
     assert report["stored"] == {"amounts": [4250], "letters": {"deposit_due": 1, "confirmed": 1}}
+
+
+def test_a_payment_that_sixteen_messages_tell_of_at_once_is_entered_once(rows, run_race):
+    report = run_race(rows, "card_messages")
+
+    assert errors(report, 0) == []
+    assert report["stored"] == {
+        "amounts": [4250],
+        "outcomes": ["known", "known", "known", "paid"],
+        "letters": {"deposit_due": 1, "confirmed": 1},
+    }

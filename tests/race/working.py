@@ -12,11 +12,12 @@ from django.urls import reverse
 from django.utils import timezone
 
 from bookings import links
-from bookings.models import Invoice, Notice, Payment
-from bookings.services import due, invoices
+from bookings.models import CardNotice, Notice, Payment
+from bookings.services import due
 from plates.models import Plate, PlateSlot
 from plates.services import ledger
 from tests import builders
+from tests.bookings.services.card_worlds import a_page, paid, take
 from tests.builders import NOW
 from tests.race.layouts import World, letters_by_kind, many_orders
 from tests.race.worker import CONTENDERS, Scene
@@ -40,21 +41,6 @@ def attempts(acts, number):
     return [
         partial(rolled_back, act) if (number * EACH + turn) % 5 == 0 else act for turn, act in enumerate(acts)
     ]
-
-
-def _orders_to_invoice() -> World:
-    """One order that all contenders want, then a few for each of them."""
-    orders = many_orders(CONTENDERS * EACH + 1, placed=builders.a_placed_order)
-    return {"orders": [order.pk for order in orders]}
-
-
-def _issue(order_id: int) -> str:
-    return invoices.issue(order_id=order_id, now=NOW).label
-
-
-def _issuing(world: World, number: int):
-    own = world["orders"][1 + number * EACH : 1 + (number + 1) * EACH]
-    return [partial(_issue, world["orders"][0]), *attempts([partial(_issue, pk) for pk in own], number)]
 
 
 def _orders_to_make() -> World:
@@ -112,11 +98,27 @@ def _practice_money(world: World) -> World:
     return {"amounts": list(Payment.objects.values_list("amount", flat=True)), "letters": letters_by_kind()}
 
 
+def _card_page() -> World:
+    """An order whose client was sent to a page of the card service."""
+    order = builders.a_placed_order(builders.a_day())
+    a_page(order)
+    return {}
+
+
+def _told_by_card_service(number: int) -> str:
+    # Every fourth is another message about the same payment.
+    return take(paid(event=f"evt_{number % 4}"))
+
+
+def _card_money(world: World) -> World:
+    outcomes = sorted(CardNotice.objects.values_list("outcome", flat=True))
+    amounts = list(Payment.objects.values_list("amount", flat=True))
+    return {"amounts": amounts, "outcomes": outcomes, "letters": letters_by_kind()}
+
+
 SCENES = {
-    "invoices": Scene(
-        _orders_to_invoice,
-        _issuing,
-        lambda world: {"numbers": list(Invoice.objects.order_by("number").values_list("number", flat=True))},
+    "card_messages": Scene(
+        _card_page, lambda world, number: [partial(_told_by_card_service, number)], _card_money
     ),
     "pouring": Scene(
         _orders_to_make,

@@ -3,13 +3,14 @@
 cancels late is common practice, no source; what may be kept is for local law to say."""
 
 from datetime import UTC, datetime, timedelta
+from decimal import ROUND_HALF_UP, Decimal
 from zoneinfo import ZoneInfo
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from bookings.money import CancellationRule, MoneyValueError, kept_on_cancel
+from bookings.money import CancellationRule, MoneyValueError, MovingRule, kept_on_cancel, price_of_move
 
 LISBON = ZoneInfo("Europe/Lisbon")
 STARTS_AT = datetime(2026, 6, 10, 10, 0, tzinfo=LISBON)
@@ -90,18 +91,62 @@ def test_a_cancellation_rule_refuses_bad_values(values, message):
             1,
             STARTS_AT.replace(tzinfo=None),
             STARTS_AT,
-            "Start and cancellation need datetimes with a time zone.",
+            "Start and change need datetimes with a time zone.",
         ),
         (
             1,
             STARTS_AT,
             STARTS_AT.replace(tzinfo=None),
-            "Start and cancellation need datetimes with a time zone.",
+            "Start and change need datetimes with a time zone.",
         ),
     ],
 )
 def test_a_cancellation_refuses_naive_times_and_deposits_below_nothing(deposit, starts_at, now, message):
     with pytest.raises(MoneyValueError) as refusal:
         kept_on_cancel(HALF_AFTER_TWO_DAYS, deposit, starts_at, now)
+
+    assert str(refusal.value) == message
+
+
+@pytest.mark.parametrize(
+    ("starts_at", "free_until_utc"),
+    # The same two nights as above: 24 real hours before 10:00 on the wall.
+    [
+        (datetime(2026, 3, 29, 10, 0, tzinfo=LISBON), datetime(2026, 3, 28, 9, 0, tzinfo=UTC)),
+        (datetime(2026, 10, 25, 10, 0, tzinfo=LISBON), datetime(2026, 10, 24, 10, 0, tzinfo=UTC)),
+    ],
+    ids=["spring", "autumn"],
+)
+def test_a_change_of_time_costs_after_as_many_real_hours(starts_at, free_until_utc):
+    rule = MovingRule(free_hours=24, price_bp=2000)
+
+    assert price_of_move(rule, 4_250, starts_at, free_until_utc.astimezone(LISBON)) == 0
+    assert price_of_move(rule, 4_250, starts_at, free_until_utc.astimezone(LISBON) + SECOND) == 850
+
+
+@given(st.integers(0, 10**9), st.integers(0, 10_000))
+def test_the_price_of_a_change_is_rounded_half_up(deposit, price_bp):
+    """Against Decimal's ROUND_HALF_UP, which is not its default."""
+    exact = Decimal(deposit) * price_bp / 10_000
+
+    price = price_of_move(MovingRule(0, price_bp), deposit, STARTS_AT, STARTS_AT + SECOND)
+
+    assert price == exact.quantize(Decimal(1), ROUND_HALF_UP)
+
+
+@pytest.mark.parametrize(
+    ("values", "message"),
+    [
+        ({"free_hours": -1, "price_bp": 0}, "The free hours must be at least 0, got -1."),
+        (
+            {"free_hours": 0, "price_bp": 10_001},
+            "The price in basis points must be at most 10000, got 10001.",
+        ),
+    ],
+    ids=["hours", "price"],
+)
+def test_a_rule_of_moving_refuses_bad_values(values, message):
+    with pytest.raises(MoneyValueError) as refusal:
+        MovingRule(**values)
 
     assert str(refusal.value) == message

@@ -9,7 +9,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from bookings import links
-from bookings.models import Method, Order
+from bookings.models import Method, Order, WrongCode
 from plates.models import Plate, PlateSize, PlateSlot, SpoiltReason, Stage
 from tests import builders
 
@@ -145,6 +145,34 @@ def test_any_payment(photographer, short_day, fields):
     order = Order.objects.first() or builders.a_placed_order(short_day)
 
     refused_in_words(photographer.post(reverse("studio:order", args=[order.reference]), fields))
+
+
+@many
+@given(
+    fields=sent(
+        amount=st.decimals(0, 2000).map(str),
+        buyer_name=st.text(max_size=130),
+        buyer_email=st.emails(),
+        for_name=st.text(max_size=130),
+        message=st.text(max_size=310),
+        key=KEY,
+    )
+)
+def test_any_voucher(client, short_day, fields):
+    refused_in_words(client.post(reverse("give_voucher"), fields))
+
+
+@many
+@given(
+    fields=sent(code=ANYTHING, at_most=st.decimals(0, 100).map(str), key=KEY, back=ANYTHING, voucher=ANYTHING)
+)
+def test_any_code(photographer, short_day, fields):
+    order = Order.objects.first() or builders.a_placed_order(short_day)
+    WrongCode.objects.all().delete()  # else the eleventh is refused before it is read
+
+    refused_in_words(photographer.post(reverse("use_voucher", args=[links.checkout_token(order)]), fields))
+    for page in ("redeem", "give_back"):
+        refused_in_words(photographer.post(reverse(f"studio:{page}", args=[order.reference]), fields))
 
 
 @many

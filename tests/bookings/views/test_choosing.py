@@ -137,8 +137,8 @@ def test_where_prices_change_each_day_says_its_own_and_a_day_is_sold_at_what_it_
     order = held_by(hold(client, start=f"{later.pk} 2026-12-05T10:00:00+00:00"))
 
     assert "Prices change with the day. These are those of Saturday 28 November 2026." in page.text
-    assert "On this day your plates cost €85.00 , of which €42.50 now." in page.text
-    assert "On this day your plates cost €95.00 , of which €47.50 now." in page.text
+    assert "On this day your sitting costs €85.00 , of which €42.50 now." in page.text
+    assert "On this day your sitting costs €95.00 , of which €47.50 now." in page.text
     assert order.lines.get().unit_amount == 9500
 
 
@@ -147,7 +147,7 @@ def test_where_all_days_cost_the_same_no_day_says_a_price_of_its_own(client, day
 
     page = Page(client.get(reverse("times"), wished()))
 
-    assert "On this day your plates cost" not in page.text
+    assert "On this day your sitting costs" not in page.text
     assert "Prices change with the day." not in page.text
 
 

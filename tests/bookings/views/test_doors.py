@@ -21,7 +21,7 @@ SECRET = "a-long-practice-secret"
 def studio_pages(day):
     order = builders.a_paid_order(day)
     plate = builders.made_plates(order)[0]
-    invoices.issue(order_id=order.pk, now=NOW)
+    invoice = invoices.issue(order_id=order.pk, now=NOW)
     return [
         reverse("studio:today"),
         reverse("studio:day", args=[day.pk]),
@@ -32,7 +32,11 @@ def studio_pages(day):
         reverse("studio:spoil", args=[plate.pk]),
         *(
             reverse(f"studio:{page}", args=[order.reference])
-            for page in ("order", "invoice", "pickup_notice", "cancel", "move")
+            for page in ("order", "made_out_to", "pickup_notice", "cancel", "move")
+        ),
+        *(
+            reverse(f"studio:{page}", args=[invoice.pk])
+            for page in ("invoice", "einvoice", "take_back_invoice")
         ),
         reverse("plates:plate", args=[plate.number]),
         reverse("plates:bench", args=[day.bench_day.bench_id]),

@@ -5,7 +5,7 @@ from uuid import uuid4
 import pytest
 from django.urls import reverse
 
-from bookings.models import Invoice, Order, Payment
+from bookings.models import Order, Payment
 from plates.models import BenchJob
 from tests import builders
 from tests.bookings.views.reading import Page
@@ -115,31 +115,6 @@ def test_an_order_without_a_name_takes_no_payment(photographer, day):
     assert Page(response).errors == ["Nobody has put a name to this order yet, so it cannot take a payment."]
 
 
-def test_an_invoice_is_issued_once_and_read_as_pdf(photographer, order):
-    photographer.post(page_of(order, "issue"))
-
-    again = photographer.post(page_of(order, "issue"))
-
-    paper = photographer.get(page_of(order, "invoice"))
-    assert again.url == page_of(order)
-    assert Invoice.objects.count() == 1
-    # ISO 32000-1, 7.5.2: a PDF file begins with its version.
-    assert (paper.headers["Content-Type"], paper.content[:5]) == ("application/pdf", b"%PDF-")
-
-
-def test_an_invoice_without_a_client_is_refused_with_a_sentence(photographer, day):
-    held = builders.a_held_order(day)
-
-    response = photographer.post(page_of(held, "issue"), follow=True)
-
-    assert "Nobody has put a name to this order yet, so it cannot be invoiced." in Page(response).text
-    assert not Invoice.objects.exists()
-
-
-def test_before_it_is_issued_there_is_no_invoice_to_read(photographer, order):
-    assert photographer.get(page_of(order, "invoice")).status_code == 404
-
-
 @pytest.mark.parametrize(
     "start", ["", "x", "\0", "{day} 2026-11-28T14:00", "{day} 9999-12-31T23:59:00+00:00"]
 )
@@ -193,14 +168,14 @@ def test_looking_at_the_cancel_page_says_what_goes_back_and_changes_nothing(phot
     response = photographer.get(page_of(order, "cancel"))
 
     # Eight days before, free by the terms of the builders: the whole deposit of 42.50 goes back.
-    assert "To give back €42.50" in Page(response).text
+    assert "The client cancelled €0.00 €42.50" in Page(response).text
     assert Order.objects.get(pk=order.pk).cancelled_at is None
 
 
 def test_a_cancelled_sitting_frees_its_place(photographer, day):
     order = builders.a_paid_order(day)
 
-    photographer.post(page_of(order, "cancel"))
+    photographer.post(page_of(order, "cancel"), {"cause": "client"})
 
     assert Order.objects.get(pk=order.pk).cancelled_at == NOW
     assert not BenchJob.objects.promised(NOW).exists()
@@ -210,7 +185,7 @@ def test_a_sitting_with_a_poured_plate_is_not_cancelled(photographer, day):
     order = builders.a_paid_order(day)
     builders.made_plates(order)
 
-    response = photographer.post(page_of(order, "cancel"), follow=True)
+    response = photographer.post(page_of(order, "cancel"), {"cause": "studio"}, follow=True)
 
     assert "A plate of this sitting has been poured" in Page(response).text
     assert Order.objects.get(pk=order.pk).cancelled_at is None
@@ -240,6 +215,6 @@ def test_what_no_database_can_look_for_is_left_out(photographer, order, words):
 
 
 @pytest.mark.parametrize("reference", ["AAAA2222", "%00", "a" * 300, "%F0%9F%93%B7"])
-@pytest.mark.parametrize("end", ["", "invoice.pdf", "pickup.pdf", "cancel/", "move/"])
+@pytest.mark.parametrize("end", ["", "made-out-to/", "pickup.pdf", "cancel/", "move/"])
 def test_an_order_that_is_not_there_is_not_found(photographer, day, reference, end):
     assert photographer.get(f"/studio/orders/{reference}/{end}").status_code == 404

@@ -28,6 +28,7 @@ def addresses(order, plate):
     return {
         f"run-sheet-{builders.SATURDAY}.pdf": reverse("studio:run_sheet", args=[day]),
         f"rack-sheet-{builders.SATURDAY}.pdf": reverse("studio:rack_sheet", args=[day]),
+        f"labels-{builders.SATURDAY}.pdf": reverse("studio:day_labels", args=[day]),
         f"label-{plate.number}.pdf": reverse("studio:plate_label", args=[plate.number]),
     }
 
@@ -62,6 +63,6 @@ def test_the_page_of_a_plate_links_to_its_order_and_its_label(photographer, plat
     assert reverse("studio:plate_label", args=[plate.number]) in shown
 
 
-@pytest.mark.parametrize("name", ["rack_sheet", "plate_label", "plate_order"])
+@pytest.mark.parametrize("name", ["rack_sheet", "day_labels", "plate_label", "plate_order"])
 def test_what_is_not_there_is_not_found(photographer, name):
     assert photographer.get(reverse(f"studio:{name}", args=[999])).status_code == 404

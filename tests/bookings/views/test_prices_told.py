@@ -74,7 +74,7 @@ def test_days_at_places_that_cost_more_say_so_and_what_makes_it_up(client, fair)
     assert (
         "Prices change with the day and the place. These are those of Saturday 28 November 2026" in page.text
     )
-    assert "On this day your plates cost €105.00 , of which €52.50 now." in page.text
+    assert "On this day your sitting costs €105.00 , of which €52.50 now." in page.text
     assert "Travel €20.00" in page.text
 
 

@@ -20,9 +20,9 @@ def addresses(day):
     placed = builders.a_placed_order(day, at=NOW.replace(day=28, hour=12))
     paid = builders.a_paid_order(day, at=NOW.replace(day=28, hour=14))
     builders.made_plates(paid)
-    invoices.issue(order_id=paid.pk, now=NOW)
+    invoice = invoices.issue(order_id=paid.pk, now=NOW)
     plate, size = Plate.objects.get(), builders.a_size()
-    by_order = ("order", "invoice", "pickup_notice", "cancel", "move")
+    by_order = ("order", "made_out_to", "pickup_notice", "cancel", "move")
     return [
         reverse("home"),
         reverse("choose"),
@@ -36,6 +36,10 @@ def addresses(day):
         reverse("studio:planner"),
         f"{reverse('studio:orders')}?q=ines",
         *(reverse(f"studio:{page}", args=[paid.reference]) for page in by_order),
+        *(
+            reverse(f"studio:{page}", args=[invoice.pk])
+            for page in ("invoice", "einvoice", "take_back_invoice")
+        ),
         reverse("studio:spoil", args=[plate.pk]),
         reverse("plates:plate", args=[plate.number]),
         reverse("plates:bench", args=[day.bench_day.bench_id]),

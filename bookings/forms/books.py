@@ -1,0 +1,77 @@
+"""What is filled in on the pages of the books. Forms only make clean values; nothing here writes."""
+
+from datetime import date
+from typing import Any
+from uuid import uuid4
+
+from django import forms
+
+from bookings.forms.studio import StudioForm
+from bookings.models import Order
+from bookings.selectors.journal import Period
+
+FIRST_YEAR, LAST_YEAR = 2000, 2999
+
+
+class InvoicesForm(StudioForm):
+    """Which orders are to be invoiced at once."""
+
+    # Every placed order is let through: one that was invoiced meanwhile is left out, or answered with a sentence.
+    orders = forms.ModelMultipleChoiceField(
+        queryset=Order.objects.filter(placed_at__isnull=False),
+        widget=forms.CheckboxSelectMultiple,
+    )
+    by_mail = forms.BooleanField(required=False, label="And mail each invoice to its client")
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.fields["orders"].error_messages["required"] = "Tick at least one order."
+
+    def order_ids(self) -> list[int]:
+        return [order.pk for order in self.cleaned_data["orders"]]
+
+
+class SettleForm(StudioForm):
+    """A transfer that has come for an invoice."""
+
+    reference = forms.CharField(max_length=64, required=False)
+    key = forms.UUIDField(widget=forms.HiddenInput, initial=uuid4)
+
+    def paid_under(self) -> str:
+        """The bank's reference, or the form's own key: sent twice it is one payment."""
+        return self.cleaned_data["reference"].strip() or str(self.cleaned_data["key"])
+
+
+class PeriodForm(StudioForm):
+    """From a day to a day, both counted in."""
+
+    since = forms.DateField(label="From", widget=forms.DateInput(format="%Y-%m-%d", attrs={"type": "date"}))
+    until = forms.DateField(
+        label="Up to and with", widget=forms.DateInput(format="%Y-%m-%d", attrs={"type": "date"})
+    )
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.helper.disable_csrf = True  # it is sent by GET: its address can be kept
+        for name, field in self.fields.items():
+            field.error_messages["invalid"] = f"{field.label or name}: choose a date, for example 2026-11-28."
+
+    def clean(self) -> dict[str, Any]:
+        cleaned = super().clean() or {}
+        for name in ("since", "until"):
+            if name in cleaned and not FIRST_YEAR <= cleaned[name].year <= LAST_YEAR:
+                self.add_error(name, f"Choose a date between the years {FIRST_YEAR} and {LAST_YEAR}.")
+        if "since" in cleaned and "until" in cleaned and cleaned["until"] < cleaned["since"]:
+            self.add_error("until", "These days end before they begin. Choose a later date.")
+        return cleaned
+
+    def period(self) -> Period:
+        return Period(since=self.cleaned_data["since"], until=self.cleaned_data["until"])
+
+
+def last_quarter(today: date) -> Period:
+    """The quarter of the year before the one that today lies in: what an accountant is usually sent."""
+    month = today.month - (today.month - 1) % 3
+    begins = date(today.year, month, 1)
+    ended = date.fromordinal(begins.toordinal() - 1)
+    return Period(since=date(ended.year, ended.month - 2, 1), until=ended)

@@ -1,0 +1,90 @@
+"""What the photographer fills in when the cash box is counted."""
+
+from dataclasses import replace
+from datetime import date
+from typing import Any
+
+from babel.numbers import get_currency_precision
+from django import forms
+
+from bookings.formats import amount
+from bookings.forms.page import PageForm
+from bookings.forms.studio import StudioForm, sum_field
+from bookings.models import CashUp
+from bookings.money import Money
+from bookings.selectors.cash import CashBox
+
+
+class TakingsForm(PageForm):
+    """The date of which the takings are looked at."""
+
+    on = forms.DateField(label="Takings of", widget=forms.DateInput(attrs={"type": "date"}))
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.helper.disable_csrf = True  # it is only read, and its token would stand in the address
+
+    def clean_on(self) -> date:
+        on: date = self.cleaned_data["on"]
+        if not 2000 <= on.year < 2200:
+            raise forms.ValidationError("Choose a date from 2000 to 2199.")
+        return on
+
+
+class CashUpForm(StudioForm):
+    """The box as it was counted. A difference is asked about before it is kept."""
+
+    counted = forms.DecimalField()  # the sums are made anew below, for they hang on the currency
+    put_in = forms.DecimalField()
+    taken_out = forms.DecimalField()
+    note = forms.CharField(max_length=200, required=False)
+    after = forms.IntegerField(widget=forms.HiddenInput, required=False)
+    came_in = forms.IntegerField(widget=forms.HiddenInput)
+
+    def __init__(self, *args: Any, box: CashBox, **kwargs: Any) -> None:
+        after = box.last.pk if box.last else None
+        super().__init__(*args, initial={"after": after, "came_in": box.came_in}, **kwargs)
+        self.box, self.places = box, get_currency_precision(box.currency)
+        labels = {
+            "counted": f"Counted ({box.currency})",
+            "put_in": f"Change put in ({box.currency})",
+            "taken_out": f"Taken out, to the bank ({box.currency})",
+        }
+        for name, label in labels.items():
+            field = sum_field(label, self.places, required=name == "counted")
+            field.error_messages["required"] = f"Fill in: {label}."
+            self.fields[name] = field
+
+    def clean(self) -> dict[str, Any]:
+        cleaned = super().clean() or {}
+        if not self.errors and self.difference and not cleaned["note"].strip():
+            missing = "less" if self.difference < 0 else "more"
+            much = amount(abs(self.difference), self.box.currency)
+            self.add_error(
+                "note",
+                f"The box holds {much} {missing} than it should. Count again, or say here what you know of it.",
+            )
+        return cleaned
+
+    @property
+    def put_in_less_taken_out(self) -> Money:
+        return self._minor("put_in") - self._minor("taken_out")
+
+    @property
+    def difference(self) -> Money:
+        """Counted, less what should be there."""
+        return self._minor("counted") - self.box.expected(self.put_in_less_taken_out)
+
+    def count(self) -> dict[str, Any]:
+        """What `cash.count` is to be told; `shown` is the box that the page showed, not the one of now."""
+        after, came_in = self.cleaned_data["after"], self.cleaned_data["came_in"]
+        last = CashUp.objects.filter(pk=after).first() if after else None
+        return {
+            "counted": self._minor("counted"),
+            "put_in": self.put_in_less_taken_out,
+            "note": self.cleaned_data["note"].strip(),
+            "shown": replace(self.box, last=last, came_in=came_in),
+        }
+
+    def _minor(self, name: str) -> Money:
+        return int((self.cleaned_data[name] or 0) * 10**self.places)

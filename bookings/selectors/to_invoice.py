@@ -1,0 +1,94 @@
+"""Orders that wait for their invoice, and how far a run of invoices is. Nothing here writes."""
+
+from dataclasses import dataclass
+from datetime import date, datetime
+
+from django.db.models import Exists, OuterRef, Q, QuerySet
+
+from bookings.models import Invoice, InvoiceRun, InvoiceRunOrder, Order
+from bookings.money import Money
+from bookings.selectors.books import asked_for
+from bookings.selectors.orders import account
+from plates.models import Plate, PlateSlot, Stage
+
+
+def ready_to_invoice(*, now: datetime) -> QuerySet[Order]:
+    """Placed orders without an invoice whose plates are all ready or handed over, or whose sitting is past.
+
+    A place that lapsed unpaid is no sitting, and an order in a run that is under way is taken care of.
+    """
+    made = Plate.objects.filter(slot=OuterRef("pk"), stage__in=[Stage.READY, Stage.HANDED_OVER])
+    unmade = PlateSlot.objects.filter(~Exists(made), job=OuterRef("sitting__bench_job"))
+    past = Q(sitting__bench_job__day__closes_at__lte=now)
+    firm = Q(sitting__bench_job__confirmed_at__isnull=False) | Q(sitting__bench_job__begun_at__isnull=False)
+    asked_for = InvoiceRunOrder.objects.filter(order=OuterRef("pk"), run__finished_at=None, refused="")
+    return (
+        Order.objects.filter(firm, placed_at__isnull=False, cancelled_at=None)
+        .filter(~Exists(unmade) | past)
+        .exclude(Exists(Invoice.objects.filter(order=OuterRef("pk"))))
+        .exclude(Exists(asked_for))
+        .order_by("sitting__bench_job__starts_at", "pk")
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class Waiting:
+    """One order that waits for its invoice; `owed` in minor units of its currency."""
+
+    order: Order
+    on: date
+    gross: Money
+    owed: Money
+
+
+def waiting(*, now: datetime) -> list[Waiting]:
+    """The orders that wait for their invoice with what they come to; three queries for any number."""
+    orders = ready_to_invoice(now=now).select_related("client", "terms", "sitting__day__bench_day")
+    found = [(order, account(order)) for order in orders.prefetch_related("lines", "payments")]
+    return [
+        Waiting(order=order, on=order.sitting.day.bench_day.on, gross=owing.gross, owed=owing.owed)
+        for order, owing in found
+    ]
+
+
+@dataclass(frozen=True, slots=True)
+class Issued:
+    """One order of a run with its invoice, and what that asks for in whole, in minor units."""
+
+    order: Order
+    invoice: Invoice
+    asked: Money
+
+
+@dataclass(frozen=True, slots=True)
+class Progress:
+    """How far a run of invoices is."""
+
+    run: InvoiceRun
+    issued: list[Issued]
+    refused: list[InvoiceRunOrder]
+    waiting: int
+
+    @property
+    def done(self) -> int:
+        return len(self.issued) + len(self.refused)
+
+    @property
+    def whole(self) -> int:
+        return self.done + self.waiting
+
+    @property
+    def state(self) -> str:
+        """What a screen compares to see whether there is anything new."""
+        return f"{self.done} {self.run.finished_at or ''}"
+
+
+def progress(run: InvoiceRun) -> Progress:
+    """The orders of a run by what became of them; one query for any number."""
+    rows = list(run.orders.select_related("order__client", "invoice__series"))
+    return Progress(
+        run=run,
+        issued=[Issued(row.order, row.invoice, asked_for(row.invoice)) for row in rows if row.invoice],
+        refused=[row for row in rows if row.invoice is None and row.refused],
+        waiting=sum(row.invoice is None and not row.refused for row in rows),
+    )

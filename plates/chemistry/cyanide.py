@@ -1,0 +1,43 @@
+"""Cyanide is refused unless the studio has switched it on, and away from the studio even then.
+
+Potassium cyanide is in the old books as a fixer. With any acid, and the iron developer is acid, it gives off hydrogen
+cyanide, which kills. Sodium thiosulfate does the same work.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from plates.chemistry.values import ChemistryValueError
+
+CYANIDES = frozenset({"potassium_cyanide"})
+
+
+class CyanideRefused(ChemistryValueError):
+    """Cyanide was asked for where it is not allowed."""
+
+
+@dataclass(frozen=True, slots=True)
+class Cyanide:
+    """Whether cyanide may be worked with: only if it was switched on, and never `away` from the studio."""
+
+    switched_on: bool = False
+    away: bool = False
+
+
+FORBIDDEN = Cyanide()
+
+
+def refuse_cyanide(substances: Iterable[str], allowed: Cyanide) -> None:
+    """Raise CyanideRefused if one of these substances is a cyanide and that is not allowed here."""
+    if not CYANIDES & frozenset(substances):
+        return
+    if allowed.away:
+        raise CyanideRefused(
+            "Cyanide is never worked with away from the studio: fix with sodium thiosulfate."
+        )
+    # Only the very word True is a switch that somebody has set.
+    if allowed.switched_on is not True:
+        raise CyanideRefused(
+            "Cyanide is switched off: with any acid it gives off a gas that kills. Fix with sodium thiosulfate, or"
+            " switch it on in the studio's settings if you hold what your law asks for it."
+        )

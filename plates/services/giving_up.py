@@ -1,0 +1,31 @@
+"""The end of a sitting of which no plate came out."""
+
+from datetime import datetime
+
+from django.db import transaction
+
+from plates.errors import StillUnderWay
+from plates.models import BenchJob, Plate, PlateSlot, Stage
+from plates.services import bench, placing
+
+
+@transaction.atomic
+def give_up(*, job_id: int, now: datetime) -> BenchJob:
+    """Pour nothing more for a begun job, and give the rooms back that were kept for its spoilt plates. Safe twice.
+
+    What its own plan holds stays reserved: it is spent, or too little to be sold. StillUnderWay when no plate was tried
+    yet, or one is not spoilt.
+    """
+    job, _ = bench.locked_job(job_id=job_id)
+    if job.begun_at is None:
+        raise StillUnderWay("No plate of this sitting was poured yet. It can still be moved or cancelled.")
+    alive = Plate.objects.filter(slot__job=job).exclude(stage=Stage.SPOILT).order_by("number").first()
+    if alive is not None:
+        raise StillUnderWay(
+            f"Plate {alive.number} of this sitting is {alive.get_stage_display().lower()}. Only when every plate was"
+            " given up is a sitting without one."
+        )
+    PlateSlot.objects.filter(job=job, given_up_at=None).update(given_up_at=now)
+    BenchJob.objects.filter(retake_of__slot__job=job, begun_at__isnull=True).delete()
+    placing.changed(day=job.day)
+    return job

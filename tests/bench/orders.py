@@ -1,0 +1,66 @@
+"""Quoted = charged = paid = invoiced, to the cent: `python -m tests.bench.orders [PURE] [THROUGH_THE_DATABASE]`.
+
+10,000 random orders by the pure rules (Hypothesis), then 320 through services and a SQLite file of their own, each
+looked at, held, placed, paid and invoiced. Prints how many there were and the processor's time; a difference fails.
+"""
+
+import os
+import random
+import sys
+import tempfile
+import time
+
+PURE, STORED = 10_000, 320
+SEED = 20261126
+
+
+def main(pure: int = PURE, stored: int = STORED) -> None:
+    with tempfile.TemporaryDirectory() as folder:
+        os.environ.update(DATABASE_URL=f"sqlite:///{folder}/rows.sqlite3", SILVER_HOUR_DATA=folder)
+        os.environ.setdefault("DJANGO_SETTINGS_MODULE", "config.settings")
+        import django
+        from django.core.management import call_command
+
+        django.setup()
+        call_command("migrate", verbosity=0)
+        sys.stdout.write(by_the_rules(pure))
+        sys.stdout.write(through_the_database(stored))
+
+
+def by_the_rules(orders: int) -> str:
+    from hypothesis import HealthCheck, given, settings
+
+    from tests.bookings.selectors.order_strategies import books, discounts, terms, wishes
+    from tests.bookings.selectors.test_order_sums import assert_every_sum_is_one
+
+    seen = 0
+
+    @settings(max_examples=orders, deadline=None, database=None, suppress_health_check=[HealthCheck.too_slow])
+    @given(books, wishes, discounts, terms)
+    def every_order(book, wish, discount, agreed):
+        nonlocal seen
+        assert_every_sum_is_one(book, wish, discount, agreed)
+        seen += 1
+
+    begun = time.process_time()
+    every_order()
+    return f"{seen} orders by the rules, no cent apart, {time.process_time() - begun:.0f} s\n"
+
+
+def through_the_database(orders: int) -> str:
+    from tests.bookings.order_path import A_DAY, days_for, price_list, sums_of
+
+    chance = random.Random(SEED)
+    price_list(chance)
+    begun = time.process_time()
+    sums = [sums_of(day, number, chance) for day in days_for(orders) for number in range(A_DAY)]
+    apart = [each for each in sums if len(set(each)) > 1]
+    assert not apart, apart
+    together, took = sum(quoted for quoted, *_ in sums), time.process_time() - begun
+    return (
+        f"{len(sums)} orders through the database, {together / 100:.2f} in all, no cent apart, {took:.0f} s\n"
+    )
+
+
+if __name__ == "__main__":
+    main(*(int(number) for number in sys.argv[1:3]))

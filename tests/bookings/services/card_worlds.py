@@ -1,0 +1,61 @@
+"""Orders and pages of the card service, as rows, and the messages about them."""
+
+from datetime import timedelta
+
+from bookings.card_words import CardMessage, Kind
+from bookings.models import CardCheckout, CardNotice, Payment
+from bookings.services import card_messages
+from tests.builders import NOW
+
+DEPOSIT = 4250  # half of 85.00, the price of a quarter plate
+
+
+def a_page(order, *, name="cs_1", amount=DEPOSIT, currency="EUR", now=NOW):
+    return CardCheckout.objects.create(
+        order=order,
+        session=name,
+        address=f"https://pages.example.org/{name}",
+        amount=amount,
+        currency=currency,
+        opened_at=now,
+        open_until=now + timedelta(minutes=40),
+    )
+
+
+def told(kind, *, event="evt_1", amount=DEPOSIT, currency="EUR", session="cs_1", money="pi_1", refund=""):
+    return CardMessage(
+        event=event,
+        kind=kind,
+        happened_at=NOW,
+        session=session,
+        money=money,
+        refund=refund,
+        amount=amount,
+        currency=currency,
+    )
+
+
+def paid(**facts):
+    return told(Kind.PAID, **facts)
+
+
+def returned(*, event="evt_2", amount=1000, refund="re_1", session="", kind=Kind.RETURNED, **facts):
+    return told(kind, event=event, amount=amount, refund=refund, session=session, **facts)
+
+
+def take(message, *, now=NOW):
+    return card_messages.take(message=message, now=now)
+
+
+def ledger():
+    """What was entered: reference, amount and order of each payment, in no order."""
+    return sorted(Payment.objects.values_list("reference", "amount", "order_id"))
+
+
+def noted():
+    """Each message's outcome by its name."""
+    return dict(CardNotice.objects.values_list("event", "outcome"))
+
+
+def reason(event="evt_1"):
+    return CardNotice.objects.get(event=event).reason

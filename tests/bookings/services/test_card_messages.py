@@ -1,0 +1,255 @@
+"""What the card service tells is entered once, whatever it is; what does not add up is put before the owner."""
+
+from datetime import time, timedelta
+
+import pytest
+
+from bookings.card_words import Kind
+from bookings.models import CardCheckout, CardNotice, Order, Outcome, Payment
+from bookings.selectors.cards import came, to_be_looked_at
+from bookings.selectors.orders import account
+from bookings.selectors.troubles import open_troubles
+from bookings.services import card_messages, due, sittings
+from tests import builders
+from tests.bookings.services.card_worlds import (
+    DEPOSIT,
+    a_page,
+    ledger,
+    noted,
+    paid,
+    reason,
+    returned,
+    take,
+    told,
+)
+from tests.builders import NOW
+
+pytestmark = pytest.mark.django_db
+
+LAPSED = NOW + timedelta(hours=49)
+WAITS = (
+    "Money was given back for a payment that is not known here. Once that is told, this is entered by itself."
+)
+
+
+@pytest.fixture
+def day():
+    return builders.a_day(bench=builders.a_bench(sitters_at_once=1))
+
+
+@pytest.fixture
+def order(day):
+    order = builders.a_placed_order(day)
+    a_page(order)
+    return order
+
+
+def state(order):
+    """(promised, needs a new time) as stored."""
+    stored = Order.objects.get(pk=order.pk)
+    return stored.sitting.bench_job.confirmed_at is not None, stored.needs_new_time
+
+
+def test_a_deposit_paid_by_card_promises_the_sitting(order):
+    outcome = take(paid())
+
+    assert outcome == Outcome.PAID
+    assert ledger() == [("card cs_1", DEPOSIT, order.pk)]
+    assert state(order) == (True, False)
+    payment = Payment.objects.get()
+    assert (payment.method, payment.note) == ("card", "pi_1")
+    assert CardNotice.objects.get().payment == payment
+
+
+def test_a_page_with_a_long_name_has_a_reference_that_fits(order):
+    name = "cs_test_" + "a" * 58
+    CardCheckout.objects.update(session=name)
+
+    take(paid(session=name))
+
+    assert len(Payment.objects.get().reference) <= 64
+    assert Payment.objects.get().reference == card_messages.reference_of(name=name)
+
+
+def test_the_same_message_twice_is_known_and_noted_once(order):
+    take(paid())
+
+    assert take(paid(), now=NOW + timedelta(hours=1)) == Outcome.KNOWN
+    assert (len(ledger()), noted()) == (1, {"evt_1": "paid"})
+
+
+def test_two_messages_about_one_payment_enter_it_once(order):
+    take(paid())
+
+    assert take(paid(event="evt_9")) == Outcome.KNOWN
+    assert (len(ledger()), noted()) == (1, {"evt_1": "paid", "evt_9": "known"})
+
+
+@pytest.mark.parametrize("kind", [Kind.FAILED, Kind.EXPIRED, Kind.OTHER])
+def test_what_moves_no_money_is_noted(order, kind):
+    assert take(told(kind)) == Outcome.NOTED
+    assert ledger() == []
+
+
+def test_money_after_a_lapse_takes_the_place_anew_while_it_is_free(order):
+    assert take(paid(), now=LAPSED) == Outcome.PAID
+    assert state(order) == (True, False)
+
+
+def test_money_after_the_place_has_gone_is_kept_and_the_order_needs_a_new_time(day, order):
+    builders.a_paid_order(day, now=LAPSED)
+
+    assert take(paid(), now=LAPSED) == Outcome.PAID
+    assert state(order) == (False, True)
+    assert account(order).paid == DEPOSIT
+
+
+def test_money_for_a_cancelled_order_is_entered_and_to_be_given_back(order):
+    sittings.cancel(order_id=order.pk, now=NOW)
+
+    assert take(paid()) == Outcome.LOOK
+    assert len(ledger()) == 1
+    assert (
+        reason() == "The money came for an order that was cancelled. It was entered, and is to be given back."
+    )
+
+
+def test_more_than_was_owed_is_entered_and_to_be_given_back(order):
+    a_page(order, name="cs_2", amount=8500)
+    take(paid())
+
+    assert take(paid(event="evt_2", session="cs_2", money="pi_2", amount=8500)) == Outcome.LOOK
+    assert account(order).paid == DEPOSIT + 8500
+    assert reason("evt_2") == "€42.50 more came than was owed. It was entered, and is to be given back."
+
+
+def test_another_sum_than_was_asked_is_entered_and_looked_at(order):
+    assert take(paid(amount=4000)) == Outcome.LOOK
+    assert account(order).paid == 4000
+    assert reason() == "€40.00 came where €42.50 was asked. What came was entered."
+
+
+@pytest.mark.parametrize(
+    ("facts", "sentence"),
+    [
+        ({"currency": "USD"}, "A card paid US$42.50 where €42.50 was asked. Nothing was entered."),
+        ({"amount": None}, "A card paid an unknown sum where €42.50 was asked. Nothing was entered."),
+        ({"amount": 0}, "A card paid €0.00 where €42.50 was asked. Nothing was entered."),
+        (
+            {"session": "cs_other"},
+            "A card paid €42.50 on a page that is not known here (reference none). Nothing was entered.",
+        ),
+    ],
+    ids=["another currency", "a sum nobody can write", "nothing", "a page nobody opened"],
+)
+def test_what_cannot_be_entered_is_looked_at(order, facts, sentence):
+    assert take(paid(**facts)) == Outcome.LOOK
+    assert (ledger(), reason()) == ([], sentence)
+
+
+def test_a_second_sum_for_one_page_is_not_entered(order):
+    take(paid())
+
+    assert take(paid(event="evt_9", amount=9000)) == Outcome.LOOK
+    assert len(ledger()) == 1
+    assert reason("evt_9").startswith("The ledger already holds a different payment under 'card cs_1'.")
+
+
+def test_money_given_back_at_the_card_service_is_a_negative_entry(order):
+    take(paid())
+
+    assert take(returned()) == Outcome.RETURNED
+    assert ledger() == [("card cs_1", DEPOSIT, order.pk), ("card re_1", -1000, order.pk)]
+    assert [(each.returned, each.left) for each in came(order.card_checkouts.all())] == [
+        (1000, DEPOSIT - 1000)
+    ]
+
+
+def test_one_giving_back_told_twice_is_entered_once(order):
+    take(paid())
+    take(returned())
+
+    assert take(returned(event="evt_3")) == Outcome.KNOWN
+    assert len(ledger()) == 2
+
+
+def test_what_was_given_back_before_it_was_known_waits_for_the_payment(order):
+    assert take(returned()) == Outcome.LOOK
+    assert (ledger(), reason("evt_2")) == ([], WAITS)
+
+    take(paid())
+
+    assert ledger() == [("card cs_1", DEPOSIT, order.pk), ("card re_1", -1000, order.pk)]
+    assert (noted(), reason("evt_2")) == ({"evt_1": "paid", "evt_2": "returned"}, "")
+    assert [each.left for each in came(order.card_checkouts.all())] == [DEPOSIT - 1000]
+
+
+def test_what_still_waits_is_entered_by_the_drain(order):
+    take(paid())
+    late = told(Kind.RETURNED, event="evt_2", amount=1000, refund="re_1", session="")
+    CardNotice.objects.create(
+        event="evt_2", kind=late.kind, money="pi_1", refund="re_1", amount=1000, currency="EUR", happened_at=NOW,
+        received_at=NOW, outcome=Outcome.LOOK, reason=WAITS,
+    )  # fmt: skip
+
+    due.drain(now=NOW)
+
+    assert (account(order).paid, noted()["evt_2"]) == (DEPOSIT - 1000, "returned")
+
+
+def test_what_was_looked_at_is_left_to_the_owner(order):
+    take(returned())
+    card_messages.look_at(notice_id=CardNotice.objects.get().pk, now=NOW)
+
+    take(paid())
+
+    assert len(ledger()) == 1
+
+
+def test_a_giving_back_that_failed_is_taken_back_and_looked_at(order):
+    take(paid())
+    take(returned())
+
+    assert take(returned(event="evt_3", kind=Kind.NOT_RETURNED)) == Outcome.LOOK
+    assert account(order).paid == DEPOSIT
+    assert (
+        reason("evt_3") == "The card service could not give this back after all. Give it back in another way."
+    )
+    assert [each.left for each in came(order.card_checkouts.all())] == [DEPOSIT]
+
+
+def test_money_given_back_in_another_currency_is_not_entered(order):
+    take(paid())
+
+    assert take(returned(currency="USD")) == Outcome.LOOK
+    assert reason("evt_2") == "Money was given back in another currency than it came. Nothing was entered."
+
+
+def test_a_contested_payment_is_looked_at_and_names_its_order(order):
+    take(paid())
+
+    assert take(told(Kind.DISPUTED, event="evt_2", session="")) == Outcome.LOOK
+    assert reason("evt_2").startswith(f"The holder of the card contests €42.50 of order {order.reference}")
+    assert len(ledger()) == 1
+
+
+def test_what_has_to_be_looked_at_is_among_the_troubles_until_it_was(order):
+    take(paid(currency="USD"))
+    notice = CardNotice.objects.get()
+    assert open_troubles().cards == [notice]
+
+    card_messages.look_at(notice_id=notice.pk, now=NOW)
+    card_messages.look_at(notice_id=notice.pk, now=LAPSED)
+
+    assert not open_troubles()
+    assert not to_be_looked_at()
+    assert CardNotice.objects.get().looked_at == NOW
+
+
+def test_money_by_card_belongs_to_the_order_of_its_page(day, order):
+    other = builders.a_placed_order(day, at=time(12))
+    a_page(other, name="cs_2")
+
+    take(paid(session="cs_2"))
+
+    assert ledger() == [("card cs_2", DEPOSIT, other.pk)]

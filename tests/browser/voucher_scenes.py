@@ -1,0 +1,38 @@
+"""The pages of gift vouchers in every state worth looking at."""
+
+from django.urls import reverse
+
+from bookings import links
+from tests.browser.scenes import Scene, answered, at, checkout, sent
+
+
+def of(name):
+    return lambda house: links.voucher_token(getattr(house, name))
+
+
+def row(name):
+    return lambda house: getattr(house, name).pk
+
+
+def wrong_code(page, house):
+    page.goto(reverse("deposit", args=[checkout("placed")(house)]))
+    page.get_by_label("Voucher code").fill("ABCD-EFGH-JKMN")
+    return answered(page, page.get_by_role("button", name="Pay with this voucher").click)
+
+
+VOUCHER_SCENES = [
+    Scene("voucher, give", at("give_voucher")),
+    Scene("voucher, give, wrong", sent("give_voucher", "^See how to pay"), status=400),
+    Scene("voucher, to be paid", at("voucher", of("unpaid_voucher"))),
+    Scene("voucher, paid and used", at("voucher", of("used_voucher"))),
+    Scene("deposit, wrong code", wrong_code, status=400),
+    Scene("vouchers, desk", at("studio:vouchers"), studio=True),
+    Scene("voucher, sell, wrong", sent("studio:sell_voucher", "^Write this"), status=400, studio=True),
+    Scene("voucher, desk, used", at("studio:voucher", row("used_voucher")), studio=True),
+    Scene(
+        "voucher, desk, wrong",
+        sent("studio:voucher", "^Enter it in the ledger", row("unpaid_voucher")),
+        status=400,
+        studio=True,
+    ),
+]
