@@ -36,5 +36,5 @@ def open_link(request: HttpRequest, token: str) -> HttpResponse:
     if request.method == "POST":
         grant(request, used := step_up.use(text=token, now=now), now=now)
         return redirect(f"mine_{used.purpose}")
-    asked = step_up.read(token, now=now)
+    asked = step_up.read(text=token, now=now)
     return render(request, "bookings/client/open.html", {"purpose": Purpose(asked.purpose)})
