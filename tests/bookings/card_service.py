@@ -111,6 +111,15 @@ class StandIn(ThreadingHTTPServer):
 
 
 class Answer(BaseHTTPRequestHandler):
+    def do_GET(self):
+        """The page to pay on."""
+        body = b"<!doctype html><html lang=en><title>Card service</title><h1>Pay here</h1></html>"
+        self.send_response(200)
+        self.send_header("Content-Type", "text/html")
+        self.send_header("Content-Length", str(len(body)))
+        self.end_headers()
+        self.wfile.write(body)
+
     def do_POST(self):
         told = parse_qs(self.rfile.read(int(self.headers["Content-Length"])).decode())
         facts = {name: values[0] for name, values in told.items()}

@@ -9,6 +9,7 @@ from playwright.sync_api import expect, sync_playwright
 from pytest_django.live_server_helper import LiveServer
 
 from tests import builders, machines
+from tests.bookings import card_service
 from tests.browser.windows import Window
 from tests.builders import NOW
 
@@ -43,7 +44,9 @@ def chromium():
 def site(django_db_setup):
     """The address of the practice studio; each test or module brings its own rows."""
     # Not pytest-django's fixture of that name, which empties the database after every test.
-    with time_machine.travel(NOW, tick=True), override_settings(DEMO=True):
+    # Cards are switched on, and nobody answers at the port "discard".
+    cards = card_service.ON | {"CARD_API": "http://127.0.0.1:9"}
+    with time_machine.travel(NOW, tick=True), override_settings(DEMO=True, **cards):
         server = LiveServer("localhost")
         yield server.url
         server.stop()

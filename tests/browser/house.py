@@ -13,6 +13,7 @@ from plates.models import Bench, BenchJob, Plate, PlateSlot, SpoiltReason, Stage
 from plates.services import facts, ledger
 from plates.services.facts import Noted
 from tests import builders
+from tests.bookings.services.card_worlds import a_page, paid, take
 from tests.browser.stall import a_quiet_stall, a_stall
 from tests.builders import NOW
 from tests.plates.logged import a_log
@@ -71,7 +72,9 @@ def furnished():
         ),
         lapsed=_lapsed(builders.a_held_order(busy, at=time(15))),
         gone=_gone(busy, at=time(16)),
-        placed=_later(builders.a_placed_order(busy, at=time(12), name="Wren Achterberg")),
+        placed=_at_the_card_service(
+            _later(builders.a_placed_order(busy, at=time(12), name="Wren Achterberg"))
+        ),
         paid=paid,
         cancelled=_cancelled(busy),
         displaced=_displaced(busy),
@@ -108,6 +111,12 @@ def _a_run(issued, **facts):
     if not facts:
         run.orders.create(order=others[1])
     return run
+
+
+def _at_the_card_service(order):
+    """Somebody was sent to pay by card, and nothing has been told of it yet."""
+    a_page(order, name="cs_0")
+    return order
 
 
 def _later(order):
@@ -221,4 +230,7 @@ def _displaced(day):
     order = _lapsed(builders.a_placed_order(day, at=time(13), name="Ottilie Marrow"))
     builders.a_paid_order(day, at=time(13), name="Ismay Tolliver")
     builders.pay(order, 4250)
+    # And the rest by card, another sum than was asked.
+    a_page(order)
+    take(paid(amount=4000))
     return Order.objects.get(pk=order.pk)

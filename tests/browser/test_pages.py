@@ -11,6 +11,7 @@ from django.db import connections
 
 from tests import builders
 from tests.browser import measures
+from tests.browser.card_scenes import CARD_SCENES
 from tests.browser.conftest import signed_in
 from tests.browser.house import furnished
 from tests.browser.line_scenes import LINE_SCENES
@@ -37,7 +38,10 @@ def house(site, django_db_blocker):
         connections.close_all()
 
 
-@pytest.fixture(scope="module", params=[*SCENES, *LINE_SCENES, *VOUCHER_SCENES], ids=str)
+SHOWN = [*SCENES, *LINE_SCENES, *VOUCHER_SCENES, *CARD_SCENES]
+
+
+@pytest.fixture(scope="module", params=SHOWN, ids=str)
 def shown(request, chromium, site, house):
     """A window that was led to the scene, with everything that can be folded out folded out."""
     scene = request.param
@@ -51,7 +55,9 @@ def shown(request, chromium, site, house):
 
 
 def test_the_scene_is_the_one_that_was_meant(shown):
-    assert (shown.status, shown.broken) == (shown.expected, [])
+    # A scene may be the page of a service that is away.
+    broken = [answer for answer in shown.broken if not answer.startswith(f"{shown.expected} ")]
+    assert (shown.status, broken) == (shown.expected, [])
 
 
 def test_axe_finds_nothing(shown):
