@@ -40,6 +40,7 @@ def test_the_command_leaves_every_paper(papers):
     assert names == {
         "run-sheet.pdf",
         "invoice.pdf",
+        "invoice.xml",
         "pickup-notice.pdf",
         "sitting.ics",
         "summary.txt",

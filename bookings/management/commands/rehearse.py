@@ -17,6 +17,7 @@ from bookings import documents, ics
 from bookings.models import Order
 from bookings.rehearsal import Rehearsal, play
 from bookings.rehearsal.summary import differences, summary
+from bookings.selectors.einvoices import einvoice
 from config.databases import configured
 
 
@@ -65,6 +66,7 @@ def write_papers(rehearsal: Rehearsal, out: Path) -> None:
     papers = {
         "run-sheet.pdf": documents.run_sheet_pdf(rehearsal.day, now=rehearsal.day.bench_day.opens_at),
         "invoice.pdf": documents.invoice_pdf(rehearsal.invoices[0]),
+        "invoice.xml": einvoice(rehearsal.invoices[0]),
         "sitting.ics": ics.sitting_calendar(first, now=rehearsal.day.bench_day.opens_at),
         "summary.txt": summary(rehearsal).encode(),
     }
