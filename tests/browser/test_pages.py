@@ -15,6 +15,7 @@ from tests.browser.card_scenes import CARD_SCENES
 from tests.browser.conftest import signed_in
 from tests.browser.house import furnished
 from tests.browser.line_scenes import LINE_SCENES
+from tests.browser.mine_scenes import MINE_SCENES
 from tests.browser.scenes import SCENES
 from tests.browser.voucher_scenes import VOUCHER_SCENES
 from tests.browser.windows import Window
@@ -38,7 +39,7 @@ def house(site, django_db_blocker):
         connections.close_all()
 
 
-SHOWN = [*SCENES, *LINE_SCENES, *VOUCHER_SCENES, *CARD_SCENES]
+SHOWN = [*SCENES, *LINE_SCENES, *VOUCHER_SCENES, *CARD_SCENES, *MINE_SCENES]
 
 
 @pytest.fixture(scope="module", params=SHOWN, ids=str)

@@ -1,0 +1,69 @@
+"""The pages behind a mailed link, and how a browser comes there."""
+
+from datetime import timedelta
+from uuid import uuid4
+
+from django.urls import reverse
+
+from bookings import step_up_links
+from bookings.models import ExtraKind, Purpose, StepUp
+from bookings.services import step_up
+from tests import builders
+from tests.browser.scenes import Scene, answered
+from tests.builders import NOW
+
+
+def link(order, purpose):
+    """The address of a mailed link, however many went out before."""
+    asked = StepUp.objects.create(
+        order=order,
+        purpose=purpose,
+        nonce=uuid4(),
+        standing=step_up.standing_of(order=order),
+        asked_at=NOW,
+        runs_out_at=NOW + timedelta(days=1),
+    )
+    return step_up_links.path(asked)
+
+
+def mailed(page, house):
+    return page.goto(link(house.paid, Purpose.CHANGE))
+
+
+def opened(page, house, purpose):
+    page.goto(link(house.paid, purpose))
+    page.get_by_role("button", name="Open it now").click()
+    return page.goto(reverse(f"mine_{purpose}"))
+
+
+def change(page, house):
+    return opened(page, house, Purpose.CHANGE)
+
+
+def post_without_an_address(page, house):
+    builders.an_extra("Sent by post", kind=ExtraKind.POST, amount=1200)
+    change(page, house)
+    return answered(page, page.get_by_role("button", name="Send them to me").click)
+
+
+def papers(page, house):
+    return opened(page, house, Purpose.PAPERS)
+
+
+def data(page, house):
+    return opened(page, house, Purpose.DATA)
+
+
+def not_ticked(page, house):
+    data(page, house)
+    return answered(page, page.get_by_role("button", name="Forget me").click)
+
+
+MINE_SCENES = [
+    Scene("mailed link", mailed),
+    Scene("mine, change", change),
+    Scene("mine, post without an address", post_without_an_address, status=400),
+    Scene("mine, papers", papers),
+    Scene("mine, details", data),
+    Scene("mine, not forgotten", not_ticked, status=400),
+]
