@@ -1,6 +1,6 @@
 """What needs the owner's eye. Nothing here writes."""
 
-from dataclasses import dataclass, field, fields
+from dataclasses import dataclass, field, fields, replace
 from datetime import datetime
 
 from django.db.models import Exists, F, OuterRef, Q, QuerySet, Subquery, Sum
@@ -31,7 +31,7 @@ class Troubles:
 
 
 def open_troubles(*, now: datetime) -> Troubles:
-    """One query where there is no trouble, a few more where there is."""
+    """One query where there is no trouble, one or a few more for each kind that there is."""
     letters, cards, too_much, late = (
         _letters(),
         to_be_looked_at(),
@@ -39,10 +39,14 @@ def open_troubles(*, now: datetime) -> Troubles:
         books.may_be_overdue(now=now),
     )
     each = [Exists(kind) for kind in (letters, cards, too_much, late)]
-    if not any(Studio.objects.values_list(*each).first() or ()):
-        return Troubles()
-    found = list(letters.select_related("order", "voucher").order_by("order_id", "id"))
-    return _told(found, list(cards), books.overdue(orders=late, now=now))
+    lettered, carded, overpaid, owed = Studio.objects.values_list(*each).first() or (False,) * len(each)
+    found = letters.select_related("order", "voucher").order_by("order_id", "id") if lettered else ()
+    told = _told(list(found), list(cards) if carded else [])
+    return replace(
+        told,
+        to_give_back=to_give_back() if overpaid else [],
+        overdue=books.overdue(orders=late, now=now) if owed else [],
+    )
 
 
 def _letters() -> QuerySet[Notice]:
@@ -51,7 +55,7 @@ def _letters() -> QuerySet[Notice]:
     return Notice.objects.filter(waits | Q(given_up_at__isnull=False, sent_at__isnull=True))
 
 
-def _told(letters: list[Notice], cards: list[CardNotice], overdue: list[books.Standing]) -> Troubles:
+def _told(letters: list[Notice], cards: list[CardNotice]) -> Troubles:
     unsent = [letter for letter in letters if letter.given_up_at is not None and letter.sent_at is None]
     orders = {letter.order_id: letter.order for letter in letters if letter.order is not None}
     return Troubles(
@@ -60,9 +64,7 @@ def _told(letters: list[Notice], cards: list[CardNotice], overdue: list[books.St
         without_a_place=[
             order for order in orders.values() if order.needs_new_time and order.cancelled_at is None
         ],
-        to_give_back=to_give_back(),
         cards=cards,
-        overdue=overdue,
     )
 
 
