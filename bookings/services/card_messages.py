@@ -143,7 +143,18 @@ def _returned(told: Told) -> Entry:
             Outcome.LOOK, "Money was given back in another currency than it came. Nothing was entered."
         )
     payment = _entered(page, -told.message.amount, told.message.refund, told)
-    return Entry(Outcome.RETURNED, payment=payment, session=page.session)
+    reason = _too_far(page)
+    return Entry(Outcome.LOOK if reason else Outcome.RETURNED, reason, payment, page.session)
+
+
+def _too_far(page: CardCheckout) -> str:
+    """What to say where more went back for an order than ever came; empty where all is well."""
+    paid = account(Order.objects.get(pk=page.order_id)).paid if page.order_id is not None else 0
+    if paid >= 0:
+        return ""
+    return (
+        f"{_words(-paid, page.currency)} more went back for this order than came. It was entered: ask for it."
+    )
 
 
 def _not_returned(told: Told) -> Entry:

@@ -114,7 +114,8 @@ def enter_once(*, payment: Payment) -> Payment:
         if any(getattr(before, fact) != getattr(payment, fact) for fact in SAME_PAYMENT):
             raise _reference_taken(payment.reference)
         return before
-    if payment.order is not None:
+    # What the card service gave back has gone already: it is entered, and whoever tells of it says so.
+    if payment.order is not None and payment.method != Method.CARD:
         _refuse_too_much_back(payment.order, payment)
     payment.full_clean(validate_unique=False)
     try:

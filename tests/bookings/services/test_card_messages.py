@@ -165,6 +165,15 @@ def test_money_given_back_at_the_card_service_is_a_negative_entry(order):
     ]
 
 
+def test_more_given_back_than_ever_came_is_entered_and_looked_at(order):
+    take(paid())
+    builders.pay(order, -DEPOSIT)
+
+    assert take(returned(amount=DEPOSIT)) == Outcome.LOOK
+    assert reason("evt_2") == "€42.50 more went back for this order than came. It was entered: ask for it."
+    assert sum(order.payments.values_list("amount", flat=True)) == -DEPOSIT
+
+
 def test_one_giving_back_told_twice_is_entered_once(order):
     take(paid())
     take(returned())
