@@ -19,8 +19,9 @@ from tests.bookings.letters import a_notice, calendar_part, parsed, plain, the_l
 
 pytestmark = pytest.mark.django_db
 
-# Those of an invoice and of a voucher carry a paper, and are looked at where they are written.
-ABOUT_AN_ORDER = [kind for kind in NoticeKind if kind not in (NoticeKind.INVOICE, NoticeKind.VOUCHER)]
+# Those that carry a paper or a link of their own are looked at where they are written.
+OF_THEIR_OWN = {NoticeKind.INVOICE, NoticeKind.VOUCHER, NoticeKind.STEP_UP}
+ABOUT_AN_ORDER = [kind for kind in NoticeKind if kind not in OF_THEIR_OWN]
 HOSTILE = [
     "Ines\r\nBcc: other@example.org",
     "Ines\nSubject: gone\n\nAnother letter",

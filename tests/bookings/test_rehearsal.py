@@ -14,6 +14,9 @@ from bookings.rehearsal import play
 from bookings.rehearsal.summary import differences, summary
 from plates.models import Plate, Stage
 
+# On one worker of several, so that the day is played once.
+pytestmark = pytest.mark.xdist_group("rehearsal")
+
 ROOT = Path(__file__).resolve().parents[2]
 
 

@@ -245,12 +245,12 @@ def test_a_contested_payment_is_looked_at_and_names_its_order(order):
 def test_what_has_to_be_looked_at_is_among_the_troubles_until_it_was(order):
     take(paid(currency="USD"))
     notice = CardNotice.objects.get()
-    assert open_troubles().cards == [notice]
+    assert open_troubles(now=NOW).cards == [notice]
 
     card_messages.look_at(notice_id=notice.pk, now=NOW)
     card_messages.look_at(notice_id=notice.pk, now=LAPSED)
 
-    assert not open_troubles()
+    assert not open_troubles(now=NOW)
     assert not to_be_looked_at()
     assert CardNotice.objects.get().looked_at == NOW
 

@@ -192,15 +192,15 @@ def test_money_to_be_given_back_is_among_the_troubles_until_it_has_gone(order, d
     other = builders.a_paid_order(day, at=NOON, amount=8500)
     builders.pay(other, 100)
     cancelled(order, now=FREE)
-    assert open_troubles().to_give_back == [(order, 4250), (other, 100)]
+    assert open_troubles(now=NOW).to_give_back == [(order, 4250), (other, 100)]
 
     builders.pay(order, -4250)
     builders.pay(other, -100)
 
-    assert not open_troubles()
+    assert not open_troubles(now=NOW)
 
 
 def test_money_that_is_kept_is_no_trouble(order):
     cancelled(order)
 
-    assert not open_troubles()
+    assert not open_troubles(now=NOW)
