@@ -19,15 +19,14 @@ from bookings.models.prices import (
     Discount,
     Extra,
     ExtraKind,
-    NoPlate,
     SizePrice,
     Surcharge,
     SurchargeKind,
     TaxClass,
-    Terms,
 )
 from bookings.models.step_up import Purpose, StepUp
 from bookings.models.studio import Studio
+from bookings.models.terms import NoPlate, Terms
 from bookings.models.vouchers import Voucher, WrongCode
 
 __all__ = [

@@ -4,7 +4,8 @@ from django.db import models
 from django.db.models import Q
 
 from bookings.models.people import Client
-from bookings.models.prices import Discount, Extra, TaxClass, Terms
+from bookings.models.prices import Discount, Extra, TaxClass
+from bookings.models.terms import Terms
 from bookings.money import PricedLine
 from plates.models import PlateSlot
 

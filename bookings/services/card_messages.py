@@ -14,13 +14,11 @@ from typing import Any
 from django.contrib.auth.models import User
 from django.db import transaction
 
-from bookings import formats
 from bookings.card_words import CardMessage, Kind
 from bookings.errors import ReferenceTaken
-from bookings.models import CardCheckout, CardNotice, Method, Order, Outcome, Payment, Voucher
+from bookings.models import CardCheckout, CardNotice, Method, Outcome, Payment
 from bookings.money import Money
-from bookings.selectors.orders import account
-from bookings.selectors.vouchers import facts_of
+from bookings.selectors.card_doubts import doubt, in_words, too_far
 from bookings.services import payments, vouchers
 
 LONGEST_REFERENCE = 64
@@ -92,46 +90,20 @@ def _paid(told: Told) -> Entry:
     if page is None:
         return Entry(
             Outcome.LOOK,
-            f"A card paid {_words(message.amount, message.currency)} on a page that is not known here "
+            f"A card paid {in_words(message.amount, message.currency)} on a page that is not known here "
             f"(reference {message.reference[:40] or 'none'}). Nothing was entered.",
         )
     if not message.amount or message.currency != page.currency:
         return Entry(
             Outcome.LOOK,
-            f"A card paid {_words(message.amount, message.currency)} where {_words(page.amount, page.currency)} "
+            f"A card paid {in_words(message.amount, message.currency)} where {in_words(page.amount, page.currency)} "
             "was asked. Nothing was entered.",
         )
     CardCheckout.objects.filter(pk=page.pk).update(money=message.money)
     payment = _entered(page, message.amount, message.session, told)
     settle_waiting(now=told.now)
-    reason = _doubt(page, payment)
+    reason = doubt(page, payment)
     return Entry(Outcome.LOOK if reason else Outcome.PAID, reason, payment)
-
-
-def _doubt(page: CardCheckout, payment: Payment) -> str:
-    """Why somebody has to look at money that was entered, if anybody."""
-    if payment.amount != page.amount:
-        return (
-            f"{_words(payment.amount, page.currency)} came where {_words(page.amount, page.currency)} was asked. "
-            "What came was entered."
-        )
-    cancelled, over = _standing(page)
-    if cancelled:
-        return f"The money came for {cancelled}. It was entered, and is to be given back."
-    if over > 0:
-        return (
-            f"{_words(over, page.currency)} more came than was owed. It was entered, and is to be given back."
-        )
-    return ""
-
-
-def _standing(page: CardCheckout) -> tuple[str, Money]:
-    """What is off about the thing that was paid for, if anything, and how much too much came for it."""
-    if page.order_id is not None:
-        order = Order.objects.get(pk=page.order_id)
-        return "an order that was cancelled" if order.cancelled_at else "", account(order).overpaid
-    facts = facts_of(Voucher.objects.get(card_checkouts=page))
-    return "a voucher that was taken back" if facts.withdrawn else "", -facts.owed
 
 
 def _returned(told: Told) -> Entry:
@@ -143,18 +115,8 @@ def _returned(told: Told) -> Entry:
             Outcome.LOOK, "Money was given back in another currency than it came. Nothing was entered."
         )
     payment = _entered(page, -told.message.amount, told.message.refund, told)
-    reason = _too_far(page)
+    reason = too_far(page)
     return Entry(Outcome.LOOK if reason else Outcome.RETURNED, reason, payment, page.session)
-
-
-def _too_far(page: CardCheckout) -> str:
-    """What to say where more went back for an order than ever came; empty where all is well."""
-    paid = account(Order.objects.get(pk=page.order_id)).paid if page.order_id is not None else 0
-    if paid >= 0:
-        return ""
-    return (
-        f"{_words(-paid, page.currency)} more went back for this order than came. It was entered: ask for it."
-    )
 
 
 def _not_returned(told: Told) -> Entry:
@@ -171,7 +133,7 @@ def _not_returned(told: Told) -> Entry:
 def _disputed(told: Told) -> Entry:
     page = _page_of(told.message)
     whose = f" of order {page.order}" if page and page.order_id else ""
-    sum_ = _words(told.message.amount, told.message.currency)
+    sum_ = in_words(told.message.amount, told.message.currency)
     reason = (
         f"The holder of the card contests {sum_}{whose}, or that is over. "
         "Answer at the card service; enter here what it takes from you."
@@ -270,7 +232,3 @@ def _again(notice: CardNotice) -> CardMessage:
         amount=notice.amount,
         currency=notice.currency,
     )
-
-
-def _words(amount: Money | None, currency: str) -> str:
-    return "an unknown sum" if amount is None else formats.amount(amount, currency)

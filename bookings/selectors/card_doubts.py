@@ -1,0 +1,44 @@
+"""What does not add up about money that the card service told of, as sentences. Nothing here writes."""
+
+from bookings import formats
+from bookings.models import CardCheckout, Order, Payment, Voucher
+from bookings.money import Money
+from bookings.selectors.orders import account
+from bookings.selectors.vouchers import facts_of
+
+
+def doubt(page: CardCheckout, payment: Payment) -> str:
+    """Why somebody has to look at money that was entered, if anybody."""
+    if payment.amount != page.amount:
+        return (
+            f"{in_words(payment.amount, page.currency)} came where {in_words(page.amount, page.currency)} was asked. "
+            "What came was entered."
+        )
+    cancelled, over = _standing(page)
+    if cancelled:
+        return f"The money came for {cancelled}. It was entered, and is to be given back."
+    if over > 0:
+        return f"{in_words(over, page.currency)} more came than was owed. It was entered, and is to be given back."
+    return ""
+
+
+def _standing(page: CardCheckout) -> tuple[str, Money]:
+    """What is off about the thing that was paid for, if anything, and how much too much came for it."""
+    if page.order_id is not None:
+        order = Order.objects.get(pk=page.order_id)
+        return "an order that was cancelled" if order.cancelled_at else "", account(order).overpaid
+    facts = facts_of(Voucher.objects.get(card_checkouts=page))
+    return "a voucher that was taken back" if facts.withdrawn else "", -facts.owed
+
+
+def too_far(page: CardCheckout) -> str:
+    """What to say where more went back for an order than ever came; empty where all is well."""
+    paid = account(Order.objects.get(pk=page.order_id)).paid if page.order_id is not None else 0
+    if paid >= 0:
+        return ""
+    return f"{in_words(-paid, page.currency)} more went back for this order than came. It was entered: ask for it."
+
+
+def in_words(amount: Money | None, currency: str) -> str:
+    """A sum of minor units as people write it."""
+    return "an unknown sum" if amount is None else formats.amount(amount, currency)
