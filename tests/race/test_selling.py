@@ -67,8 +67,8 @@ def test_with_deferred_transactions_clients_see_a_locked_database_on_sqlite(sqli
         assert_sold_exactly(report)
 
 
-def test_a_crowd_that_wants_different_times_and_sizes_leaves_a_day_that_can_be_made(rows, run_race):
-    report = run_race(rows, "crowd")
+def test_a_crowd_that_wants_different_times_and_sizes_leaves_a_day_that_can_be_made(sqlite_rows, run_race):
+    report = run_race(sqlite_rows, "crowd")
 
     sold = [reference for turn in range(3) for reference in answers(report, turn)]
     assert report["stored"]["sold"] == [len(sold)]
@@ -89,8 +89,9 @@ def test_days_planned_anew_side_by_side_sell_more_than_gaps_and_refuse_nobody_fo
     assert stored["wrongly_refused"] == []
 
 
-def test_money_that_comes_late_for_a_place_that_others_want_too_is_all_kept(rows, run_race):
-    report = run_race(rows, "late_money")
+@pytest.mark.postgres
+def test_money_that_comes_late_for_a_place_that_others_want_too_is_all_kept(postgres_rows, run_race):
+    report = run_race(postgres_rows, "late_money")
 
     assert refusals(report, 0) == []
     stored = report["stored"]

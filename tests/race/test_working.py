@@ -1,5 +1,7 @@
 """Sixteen processes at once number plates, send letters and pay: nothing is done twice, nothing is left out."""
 
+import pytest
+
 from tests.race.worker import CONTENDERS
 from tests.race.working import EACH
 
@@ -26,8 +28,9 @@ def test_plates_are_numbered_without_a_gap_though_some_pourings_are_rolled_back(
     assert errors(report, 0) == ["SlotTaken"] * (CONTENDERS - 1)
 
 
-def test_each_letter_is_sent_once_by_sixteen_senders_at_once(rows, run_race):
-    report = run_race(rows, "letters")
+@pytest.mark.postgres
+def test_each_letter_is_sent_once_by_sixteen_senders_at_once(postgres_rows, run_race):
+    report = run_race(postgres_rows, "letters")
 
     assert errors(report, 0) == []
     due = sorted(report["world"]["message_ids"])
@@ -37,8 +40,8 @@ def test_each_letter_is_sent_once_by_sixteen_senders_at_once(rows, run_race):
     assert (report["stored"]["sent"], report["stored"]["claimed"]) == (len(due), 0)
 
 
-def test_a_practice_card_that_is_pressed_sixteen_times_at_once_pays_once(rows, run_race):
-    report = run_race(rows, "practice_card", SILVER_HOUR_DEMO="1")
+def test_a_practice_card_that_is_pressed_sixteen_times_at_once_pays_once(sqlite_rows, run_race):
+    report = run_race(sqlite_rows, "practice_card", SILVER_HOUR_DEMO="1")
 
     assert {each[0]["answer"] for each in report["outcomes"]} == {302}
     assert report["stored"] == {"amounts": [4250], "letters": {"deposit_due": 1, "confirmed": 1}}
