@@ -12,12 +12,6 @@ def page_of(house):
     return house.displaced.card_checkouts.get().pk
 
 
-def nothing_to_give_back(page, house):
-    page.goto(reverse("studio:card_give_back", args=[page_of(house)]))
-    page.locator("input[name=amount]").fill("")
-    return answered(page, page.get_by_role("button", name="Give it back").click)
-
-
 def card_service_away(page, house):
     page.goto(reverse("deposit", args=[links.checkout_token(house.placed)]))
     return answered(page, page.get_by_role("button", name=re.compile("^Pay everything")).click)
@@ -27,10 +21,8 @@ CARD_SCENES = [
     Scene("card, away", card_service_away, status=503),
     Scene("card, not told of yet", at("card_thanks", checkout("placed"))),
     Scene("card, came too late", at("sitting_card_thanks", sitting("displaced"))),
-    Scene("card, promised", at("sitting_card_thanks", sitting("paid"))),
     Scene("sitting, the rest by card", at("sitting", sitting("paid"))),
     Scene("order, came by card", at("studio:order", order("displaced")), studio=True),
     Scene("card messages", at("studio:cards"), studio=True),
     Scene("give back", at("studio:card_give_back", page_of), studio=True),
-    Scene("give back, wrong", nothing_to_give_back, status=400, studio=True),
 ]

@@ -33,11 +33,8 @@ LINE_SCENES = [
     Scene("line, come to the tent", at("line_place", place(3))),
     Scene("line, waiting", at("line_place", place(5))),
     Scene("line, struck off", at("line_place", place(2))),
-    Scene("line, has come", at("line_place", place(1))),
-    Scene("line, left", at("line_place", place(6))),
     Scene("line, desk", at("studio:line", stall_id), studio=True),
     Scene("line, desk, wrong", sent("studio:line", "^Give a number", stall_id), status=400, studio=True),
-    Scene("line, desk, none kept", at("studio:line", lambda house: house.quiet.pk), studio=True),
     Scene("line, sheet", at("studio:line_sheet", stall_id), studio=True),
     Scene("line, coming", at("studio:line_come", lambda house: a_place(house.stall, 3).pk), studio=True),
     Scene(

@@ -6,10 +6,9 @@ from uuid import uuid4
 from django.urls import reverse
 
 from bookings import step_up_links
-from bookings.models import ExtraKind, Purpose, StepUp
+from bookings.models import Purpose, StepUp
 from bookings.services import step_up
-from tests import builders
-from tests.browser.scenes import Scene, answered
+from tests.browser.scenes import Scene
 from tests.builders import NOW
 
 
@@ -40,12 +39,6 @@ def change(page, house):
     return opened(page, house, Purpose.CHANGE)
 
 
-def post_without_an_address(page, house):
-    builders.an_extra("Sent by post", kind=ExtraKind.POST, amount=1200)
-    change(page, house)
-    return answered(page, page.get_by_role("button", name="Send them to me").click)
-
-
 def papers(page, house):
     return opened(page, house, Purpose.PAPERS)
 
@@ -54,16 +47,9 @@ def data(page, house):
     return opened(page, house, Purpose.DATA)
 
 
-def not_ticked(page, house):
-    data(page, house)
-    return answered(page, page.get_by_role("button", name="Forget me").click)
-
-
 MINE_SCENES = [
     Scene("mailed link", mailed),
     Scene("mine, change", change),
-    Scene("mine, post without an address", post_without_an_address, status=400),
     Scene("mine, papers", papers),
     Scene("mine, details", data),
-    Scene("mine, not forgotten", not_ticked, status=400),
 ]

@@ -126,13 +126,6 @@ def stale_minutes(page, house):
     return answered(page, page.get_by_role("button", name=re.compile("^Plan with")).first.click)
 
 
-def nothing_ticked(page, house):
-    page.goto(reverse("studio:to_invoice"))
-    for box in page.get_by_role("checkbox").all():
-        box.uncheck()
-    return answered(page, page.get_by_role("button", name="Issue the ticked ones").click)
-
-
 def another_place_for_the_form(page, house):
     """A form without its token, as after cookies were thrown away."""
     page.goto(quarter())
@@ -192,7 +185,6 @@ SCENES = [
     Scene("what if, busy", at("studio:what_if", day("busy")), studio=True),
     Scene("what if, full", at("studio:what_if", day("full")), studio=True),
     Scene("chances, busy", at("studio:chances", day("busy")), studio=True),
-    Scene("chances, empty", at("studio:chances", day("empty")), studio=True),
     Scene("orders", at("studio:orders"), studio=True),
     Scene("orders, none", lambda page, house: page.goto("/studio/orders/?q=nobody"), studio=True),
     Scene("order", at("studio:order", order("paid")), studio=True),
@@ -206,41 +198,18 @@ SCENES = [
     Scene("order, cancelled", at("studio:order", order("cancelled")), studio=True),
     Scene("order, needs a new time", at("studio:order", order("displaced")), studio=True),
     Scene("take an invoice back", at("studio:take_back_invoice", invoice), studio=True),
-    Scene(
-        "take an invoice back, wrong",
-        sent("studio:take_back_invoice", "^Issue the credit note", invoice),
-        status=400,
-        studio=True,
-    ),
     Scene("made out to", at("studio:made_out_to", order("paid")), studio=True),
     Scene("order, without a plate", at("studio:order", order("plateless")), studio=True),
     Scene("another time", at("studio:move", order("placed")), studio=True),
     Scene("another sitting", at("studio:rebook", order("plateless")), studio=True),
     Scene("cash box", at("studio:cash"), studio=True),
-    Scene("cash box, wrong", sent("studio:cash", "^Keep this count"), status=400, studio=True),
     Scene("cancel", at("studio:cancel", order("placed")), studio=True),
-    Scene(
-        "cancel, no reason", sent("studio:cancel", "^Cancel this", order("placed")), status=400, studio=True
-    ),
     Scene("books", at("studio:books"), studio=True),
-    Scene(
-        "books, wrong", lambda page, house: page.goto("/studio/books/payments.csv?since=x"), 400, studio=True
-    ),
     Scene("orders to be invoiced", at("studio:to_invoice"), studio=True),
-    Scene("orders to be invoiced, none ticked", nothing_ticked, status=400, studio=True),
     Scene("invoices together, under way", at("studio:invoice_run", lambda house: house.run.pk), studio=True),
-    Scene("invoices together, done", at("studio:invoice_run", lambda house: house.run_done.pk), studio=True),
     Scene("open invoices", at("studio:open_invoices"), studio=True),
     Scene("numbers of the year", at("studio:numbers"), studio=True),
-    Scene(
-        "numbers of the year, none",
-        lambda page, house: page.goto("/studio/books/numbers/?year=2020"),
-        studio=True,
-    ),
     Scene("statements", at("studio:statements"), studio=True),
-    Scene(
-        "statements, none", lambda page, house: page.goto("/studio/books/statements/?q=nobody"), studio=True
-    ),
     Scene("statement", at("studio:statement", lambda house: house.paid.client_id), studio=True),
     Scene("plates", at("plates:plates"), studio=True),
     Scene("plates, none", lambda page, house: page.goto("/studio/plates/?number=999999"), studio=True),
@@ -262,10 +231,5 @@ SCENES = [
     Scene("tent, nothing", at("plates:tent", lambda house: house.empty.bench_day_id), studio=True),
     Scene("tent, coin test", at("plates:tent_light"), studio=True),
     Scene("learned minutes", at("plates:timings", lambda house: house.learned.pk), studio=True),
-    Scene(
-        "learned minutes, too few",
-        at("plates:timings", lambda house: house.busy.bench_day.bench_id),
-        studio=True,
-    ),
     Scene("learned minutes, refused", stale_minutes, status=409, studio=True),
 ]

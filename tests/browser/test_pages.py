@@ -39,10 +39,12 @@ def house(site, django_db_blocker):
         connections.close_all()
 
 
-SHOWN = [*SCENES, *LINE_SCENES, *VOUCHER_SCENES, *CARD_SCENES, *MINE_SCENES]
+ALL = [*SCENES, *LINE_SCENES, *VOUCHER_SCENES, *CARD_SCENES, *MINE_SCENES]
+# A page is loaded once for all that is asked of it, so its tests stay on one worker.
+SHOWN = [pytest.param(scene, id=str(scene), marks=pytest.mark.xdist_group(f"page {scene}")) for scene in ALL]
 
 
-@pytest.fixture(scope="module", params=SHOWN, ids=str)
+@pytest.fixture(scope="module", params=SHOWN)
 def shown(request, chromium, site, house):
     """A window that was led to the scene, with everything that can be folded out folded out."""
     scene = request.param

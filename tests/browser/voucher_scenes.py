@@ -27,12 +27,5 @@ VOUCHER_SCENES = [
     Scene("voucher, paid and used", at("voucher", of("used_voucher"))),
     Scene("deposit, wrong code", wrong_code, status=400),
     Scene("vouchers, desk", at("studio:vouchers"), studio=True),
-    Scene("voucher, sell, wrong", sent("studio:sell_voucher", "^Write this"), status=400, studio=True),
     Scene("voucher, desk, used", at("studio:voucher", row("used_voucher")), studio=True),
-    Scene(
-        "voucher, desk, wrong",
-        sent("studio:voucher", "^Enter it in the ledger", row("unpaid_voucher")),
-        status=400,
-        studio=True,
-    ),
 ]

@@ -1,7 +1,7 @@
 """Two that meet at one moment: the second sees what the first did, whichever of them it is.
 
-Which rows hold each pair apart on PostgreSQL is told in the services. On SQLite one write lock holds all apart, whatever
-they do: the races of sixteen show that there.
+Which rows hold each pair apart on PostgreSQL is told in the services. On SQLite one write lock holds all apart,
+whatever they do: the races of sixteen show that there.
 """
 
 import pytest
