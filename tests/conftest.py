@@ -18,7 +18,7 @@ IN_CI = os.environ.get("CI", "").lower() in {"true", "1"}
 # Django and Chromium are far slower in the first example than in the next ones, so no example has a deadline.
 hypothesis_settings.register_profile("studio", deadline=None)
 # Where the same examples come every time, more of them find nothing new.
-hypothesis_settings.register_profile("ci", deadline=None, max_examples=50, derandomize=True, print_blob=True)
+hypothesis_settings.register_profile("ci", deadline=None, max_examples=30, derandomize=True, print_blob=True)
 hypothesis_settings.load_profile("ci" if IN_CI else "studio")
 
 

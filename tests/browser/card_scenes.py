@@ -5,7 +5,7 @@ import re
 from django.urls import reverse
 
 from bookings import links
-from tests.browser.scenes import Scene, answered, at, checkout, order, sitting
+from tests.browser.scenes import Scene, answered, at, checkout
 
 
 def page_of(house):
@@ -20,9 +20,6 @@ def card_service_away(page, house):
 CARD_SCENES = [
     Scene("card, away", card_service_away, status=503),
     Scene("card, not told of yet", at("card_thanks", checkout("placed"))),
-    Scene("card, came too late", at("sitting_card_thanks", sitting("displaced"))),
-    Scene("sitting, the rest by card", at("sitting", sitting("paid"))),
-    Scene("order, came by card", at("studio:order", order("displaced")), studio=True),
     Scene("card messages", at("studio:cards"), studio=True),
     Scene("give back", at("studio:card_give_back", page_of), studio=True),
 ]

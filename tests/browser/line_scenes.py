@@ -3,7 +3,7 @@
 from django.urls import reverse
 
 from bookings import line_links
-from tests.browser.scenes import Scene, answered, at, sent
+from tests.browser.scenes import Scene, answered, at
 from tests.browser.stall import a_place
 
 
@@ -27,20 +27,10 @@ def nothing_filled_in(page, house):
 LINE_SCENES = [
     Scene("line, join", at("line_join", stall)),
     Scene("line, join, wrong", nothing_filled_in, status=400),
-    Scene("line, join, closed", at("line_join", lambda house: line_links.line_token(house.busy))),
     Scene("line, large page", at("line_large", stall)),
-    Scene("line, large page, nobody", at("line_large", lambda house: line_links.line_token(house.quiet))),
     Scene("line, come to the tent", at("line_place", place(3))),
     Scene("line, waiting", at("line_place", place(5))),
-    Scene("line, struck off", at("line_place", place(2))),
     Scene("line, desk", at("studio:line", stall_id), studio=True),
-    Scene("line, desk, wrong", sent("studio:line", "^Give a number", stall_id), status=400, studio=True),
     Scene("line, sheet", at("studio:line_sheet", stall_id), studio=True),
     Scene("line, coming", at("studio:line_come", lambda house: a_place(house.stall, 3).pk), studio=True),
-    Scene(
-        "line, coming, wrong",
-        sent("studio:line_come", "^Make it an order", lambda house: a_place(house.stall, 3).pk),
-        status=400,
-        studio=True,
-    ),
 ]

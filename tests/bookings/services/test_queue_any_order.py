@@ -98,7 +98,7 @@ def play(examples, **how):
 
 @pytest.mark.django_db
 def test_whatever_is_pressed_the_ledger_tells_one_story_and_the_day_can_be_made():
-    play(8)
+    play(5)
 
 
 def any_stage_follows(monkeypatch):
