@@ -10,7 +10,6 @@ from datetime import datetime
 from django.db.models import Max
 
 from bookings import formats, press
-from bookings.invoice_paper import invoice_pdf as invoice_pdf
 from bookings.models import Order, SittingDay
 from bookings.selectors import queue
 from bookings.selectors.orders import account

@@ -92,6 +92,7 @@ def _words(notice: Notice, order: Order, client: Client, studio: Studio) -> dict
     sitting = order.sitting
     venue, job = sitting.day.venue, sitting.bench_job
     expected = sitting.day.local(job.expected_at or job.starts_at)
+    path, purpose = _leads_to(notice, order)
     return {
         "studio": studio,
         "studio_address": studio.address.splitlines(),
@@ -108,26 +109,21 @@ def _words(notice: Notice, order: Order, client: Client, studio: Studio) -> dict
         "lines": _lines(order),
         "plates": _plates(order),
         "moved": notice.kind == NoticeKind.CONFIRMED and notice.occasion not in {"", "0"},
-        "purpose": _purpose(notice),
-        "link": settings.SITE_ADDRESS + _path(notice, order),
+        "purpose": purpose,
+        "link": settings.SITE_ADDRESS + path,
         **_money(order, studio, notice.due_at),
         **(invoice_letter.words(notice.invoice, studio, notice.due_at) if notice.invoice else {}),
     }
 
 
-def _purpose(notice: Notice) -> str:
-    """What a mailed link opens; empty in every other letter."""
-    if notice.kind != NoticeKind.STEP_UP:
-        return ""
-    return StepUp.objects.get(pk=int(notice.occasion)).get_purpose_display()
-
-
-def _path(notice: Notice, order: Order) -> str:
+def _leads_to(notice: Notice, order: Order) -> tuple[str, str]:
+    """Where the link of a letter leads, and what it opens, where that is for one purpose only."""
     if notice.kind == NoticeKind.STEP_UP:
-        return step_up_links.path(StepUp.objects.get(pk=int(notice.occasion)))
+        asked = StepUp.objects.get(pk=int(notice.occasion))
+        return step_up_links.path(asked), asked.get_purpose_display()
     if notice.kind == NoticeKind.DEPOSIT_DUE:
-        return reverse("deposit", args=[links.checkout_token(order)])
-    return reverse("sitting", args=[links.sitting_token(order)])
+        return reverse("deposit", args=[links.checkout_token(order)]), ""
+    return reverse("sitting", args=[links.sitting_token(order)]), ""
 
 
 def _lines(order: Order) -> list[tuple[int, str]]:

@@ -21,16 +21,21 @@ class Changes:
     cancelling: Cancelling
 
 
+def may_change(order: Order, *, now: datetime) -> bool:
+    """Whether the sitting is still to come: it was not cancelled, nor begun, and its time has not struck."""
+    job = order.sitting.bench_job
+    return order.cancelled_at is None and job.begun_at is None and job.starts_at > now
+
+
 def changes_of(order: Order, *, now: datetime) -> Changes | None:
     """What may be changed; None once the sitting was cancelled, was begun, or its time has come."""
-    job = order.sitting.bench_job
-    if order.cancelled_at is not None or job.begun_at is not None or job.starts_at <= now:
+    if not may_change(order, now=now):
         return None
-    sizes = [slot.size for slot in job.slots.select_related("size")]
+    sizes = [slot.size for slot in order.sitting.bench_job.slots.select_related("size")]
     return Changes(
         openings=calendar.openings(days=calendar.open_days(now=now), sizes=sizes, now=now),
         sizes=_to_add(order),
-        post=_post_for(order),
+        post=post_for(order),
         moving=moving(order, now=now),
         cancelling=cancelling(order, cause=CancelCause.CLIENT, now=now),
     )
@@ -41,7 +46,7 @@ def _to_add(order: Order) -> list[SizePrice]:
     return prices.price_list(on=order.sitting.bench_job.day.on)
 
 
-def _post_for(order: Order) -> Extra | None:
+def post_for(order: Order) -> Extra | None:
     """The post, if it is offered and not chosen yet."""
     if order.lines.filter(extra__kind=ExtraKind.POST).exists():
         return None

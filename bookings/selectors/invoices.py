@@ -46,6 +46,17 @@ def newest_invoice(order: Order) -> Invoice | None:
     return invoices.order_by("-turn").first()
 
 
+def standing_invoice(order: Order) -> Invoice | None:
+    """The invoice of an order that credit notes have not taken back in full, if there is one."""
+    newest = newest_invoice(order)
+    return newest if newest is not None and not taken_back(newest) else None
+
+
+def fixed_by_invoice(order: Order) -> bool:
+    """Whether the lines of an order are settled by an invoice that nothing was taken back of."""
+    return order.invoices.filter(kind=DocumentKind.INVOICE, credit_notes=None).exists()
+
+
 def lines_left(invoice: Invoice) -> QuerySet[InvoiceLine]:
     """The lines of an invoice that no credit note has taken back yet."""
     return invoice.lines.filter(credited_by__isnull=True)
@@ -63,8 +74,7 @@ def taken_back(invoice: Invoice) -> bool:
 
 def invoicing(order: Order) -> Invoicing:
     """The documents of an order, and whether the newest invoice still says what it costs."""
-    newest = newest_invoice(order)
-    standing = newest if newest is not None and not taken_back(newest) else None
+    standing = standing_invoice(order)
     return Invoicing(
         papers=[_paper(document) for document in _documents(order)],
         standing=standing,

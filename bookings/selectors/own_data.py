@@ -8,7 +8,7 @@ from typing import Any
 
 from django.db.models import Model, QuerySet
 
-from bookings import documents
+from bookings.invoice_paper import invoice_pdf
 from bookings.models import Client, ConsentPurpose, Order
 from bookings.selectors.orders import account
 from plates.models import Plate
@@ -44,7 +44,7 @@ def copy_of(client: Client) -> bytes:
         )
         for order in client.orders.all():
             for invoice in order.invoices.select_related("series"):
-                packed.writestr(f"{invoice.label}.pdf", documents.invoice_pdf(invoice))
+                packed.writestr(f"{invoice.label}.pdf", invoice_pdf(invoice))
         for plate in plates:
             if picture := facts.picture_of(plate=plate):
                 packed.writestr(f"plate-{plate.number}.jpg", picture)

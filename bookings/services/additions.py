@@ -3,12 +3,11 @@
 from datetime import datetime
 
 from django.db import transaction
-from django.db.models import F, Max
+from django.db.models import F
 
-from bookings.errors import NotForSale, OrderCancelled, OrderInvoiced
+from bookings.errors import NotForSale, OrderInvoiced
 from bookings.models import (
     Client,
-    DocumentKind,
     Extra,
     ExtraKind,
     LineKind,
@@ -18,8 +17,9 @@ from bookings.models import (
     Sitting,
 )
 from bookings.selectors.calendar import refuse_dark
+from bookings.selectors.invoices import fixed_by_invoice
 from bookings.selectors.order_lines import lines_for
-from bookings.services import notices
+from bookings.services import notices, order_lines, sittings
 from bookings.wishes import Wish
 from plates.models import PlateSize
 from plates.services import bench
@@ -38,12 +38,12 @@ def add_plate(*, order_id: int, size: PlateSize, now: datetime) -> OrderLine:
         order_id=order_id
     )
     bench.lock_day(sitting.bench_job.day_id)
-    order = _open_order(order_id)
+    order = _growing_order(order_id)
     sizes = [*sitting.bench_job.sizes(), size]
     line = _priced(Wish(sizes=sizes), sitting)
     refuse_dark(day=sitting.day, starts_at=sitting.bench_job.starts_at, plates=len(sizes))
     line.slot = bench.add_plate(job_id=sitting.bench_job_id, size=size, now=now)
-    _put_on(order, line)
+    order_lines.put_on(order=order, line=line)
     Sitting.objects.filter(pk=sitting.pk).update(calendar_sequence=F("calendar_sequence") + 1)
     if sitting.bench_job.confirmed_at is not None:
         told = str(sitting.calendar_sequence + 1)
@@ -54,17 +54,22 @@ def add_plate(*, order_id: int, size: PlateSize, now: datetime) -> OrderLine:
 @transaction.atomic
 def send_by_post(*, order_id: int, post: Extra, address: str, country: str, now: datetime) -> OrderLine:
     """Send the plates to an address in place of having them collected, for the price of the post. Once an order."""
-    order = _open_order(order_id)
+    order = _growing_order(order_id)
     if not post.offered or post.kind != ExtraKind.POST:
         raise NotForSale("Plates are not sent by post at present. Write to the studio.")
     Client.objects.filter(orders=order).update(address=address, country=country)
     if line := order.lines.filter(extra__kind=ExtraKind.POST).first():
         return line
     line = OrderLine(
-        kind=LineKind.EXTRA, text=post.name, unit_amount=post.amount, tax_class=post.tax_class, extra=post
+        kind=LineKind.EXTRA,
+        text=post.name,
+        unit_amount=post.amount,
+        tax_class=post.tax_class,
+        tax_category=post.tax_class.category,
+        tax_rate_bp=post.tax_class.rate_bp,
+        extra=post,
     )
-    _put_on(order, line)
-    return line
+    return order_lines.put_on(order=order, line=line)
 
 
 def _priced(wish: Wish, sitting: Sitting) -> OrderLine:
@@ -73,18 +78,10 @@ def _priced(wish: Wish, sitting: Sitting) -> OrderLine:
     return [line for line in lines if line.kind == LineKind.PLATE][-1]
 
 
-def _put_on(order: Order, line: OrderLine) -> None:
-    line.order = order
-    line.position = (order.lines.aggregate(last=Max("position"))["last"] or 0) + 1
-    line.tax_category, line.tax_rate_bp = line.tax_class.category, line.tax_class.rate_bp
-    line.save()
-
-
-def _open_order(order_id: int) -> Order:
-    order = Order.objects.select_for_update(of=("self",)).get(pk=order_id)
-    if order.cancelled_at is not None:
-        raise OrderCancelled("This order was cancelled. Book a new sitting instead.")
-    if order.invoices.filter(kind=DocumentKind.INVOICE, credit_notes=None).exists():
+def _growing_order(order_id: int) -> Order:
+    """The order, locked, if something can still be added to it."""
+    order = sittings.open_order(order_id=order_id)
+    if fixed_by_invoice(order):
         raise OrderInvoiced(
             "The invoice of this order was issued, so nothing can be added. Write to the studio."
         )

@@ -3,13 +3,12 @@
 from datetime import datetime
 
 from django.db import transaction
-from django.db.models import F, Max
+from django.db.models import F
 
 from bookings.errors import CostChanged, InvoiceRefused, OrderCancelled
 from bookings.formats import amount
 from bookings.models import (
     CancelCause,
-    DocumentKind,
     LineKind,
     NoPlate,
     NoticeKind,
@@ -20,9 +19,10 @@ from bookings.models import (
 )
 from bookings.money import Money
 from bookings.selectors.calendar import refuse_dark
+from bookings.selectors.invoices import fixed_by_invoice
 from bookings.selectors.no_plate import refuse_other_rule
 from bookings.selectors.orders import cancelling, moving
-from bookings.services import holds, notices, payments
+from bookings.services import holds, notices, order_lines, payments
 from plates.services import bench, giving_up
 from plates.services.foresight import foreseeing
 
@@ -124,16 +124,13 @@ def _refuse_another_cost(order: Order, cost: Money, shown: Money | None) -> None
 
 def _charge_late_move(order: Order, price: Money) -> None:
     """Put the late change on the order, taxed like its first plate."""
-    issued = order.invoices.filter(kind=DocumentKind.INVOICE, credit_notes=None)
-    if issued.exists():
+    if fixed_by_invoice(order):
         raise InvoiceRefused(
             "This order was invoiced already, so nothing can be added to it. Take the invoice back first, or say that"
             " the studio asked for the change."
         )
     like = order.lines.filter(kind=LineKind.PLATE).order_by("position")[0]
-    OrderLine.objects.create(
-        order=order,
-        position=(order.lines.aggregate(last=Max("position"))["last"] or 0) + 1,
+    line = OrderLine(
         kind=LineKind.LATE_MOVE,
         text=LineKind.LATE_MOVE.label,
         quantity=1,
@@ -142,6 +139,7 @@ def _charge_late_move(order: Order, price: Money) -> None:
         tax_category=like.tax_category,
         tax_rate_bp=like.tax_rate_bp,
     )
+    order_lines.put_on(order=order, line=line)
 
 
 def _keep_uncovered(order: Order, now: datetime) -> None:

@@ -7,9 +7,10 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
-from bookings import documents, links
+from bookings import links
 from bookings.errors import NotErased
 from bookings.forms.client import AnswersForm, EraseForm
+from bookings.invoice_paper import invoice_pdf
 from bookings.models import Client, Order, Purpose
 from bookings.selectors import own_data
 from bookings.services import own_data as own
@@ -30,7 +31,7 @@ def papers(request: HttpRequest, order: Order) -> HttpResponse:
 @granted(Purpose.PAPERS)
 def invoice(request: HttpRequest, order: Order, invoice_id: int) -> HttpResponse:
     issued = get_object_or_404(order.invoices.select_related("series", "order"), pk=invoice_id)
-    return pdf(documents.invoice_pdf(issued), f"{issued.label}.pdf")
+    return pdf(invoice_pdf(issued), f"{issued.label}.pdf")
 
 
 @require_safe

@@ -14,7 +14,7 @@ from bookings.forms.client import AddForm, CancelForm, MoveForm, PostForm
 from bookings.forms.page import PageForm
 from bookings.models import Order, Purpose, SittingDay
 from bookings.selectors import calendar
-from bookings.selectors.changes import changes_of
+from bookings.selectors.changes import changes_of, may_change, post_for
 from bookings.selectors.orders import account, standing
 from bookings.services import additions, sittings
 from bookings.views.granted import granted
@@ -59,8 +59,8 @@ def add_plate(request: HttpRequest, order: Order) -> HttpResponse:
 @require_POST
 @granted(Purpose.CHANGE)
 def by_post(request: HttpRequest, order: Order) -> HttpResponse:
-    form, open_to = PostForm(request.POST), changes_of(order, now=timezone.now())
-    if open_to is None or (post := open_to.post) is None:
+    form = PostForm(request.POST)
+    if not may_change(order, now=timezone.now()) or (post := post_for(order)) is None:
         return _page(request, order, refusal="The post cannot be chosen for this order any more.")
     if not form.is_valid():
         return _page(request, order, form=form)

@@ -30,7 +30,8 @@ def main() -> None:
 
 
 def report(count: int) -> str:
-    from bookings import documents, invoice_files
+    from bookings import invoice_files
+    from bookings.invoice_paper import invoice_pdf
     from bookings.models import Invoice
     from bookings.selectors.to_invoice import progress, ready_to_invoice
     from bookings.services import invoice_runs
@@ -43,7 +44,7 @@ def report(count: int) -> str:
     while progress(run).waiting:
         pieces.append(timed(lambda: invoice_runs.advance(now=after))[1:])
     looked = timed(lambda: progress(run))[1:]
-    documents.invoice_pdf(Invoice.objects.latest("pk"))  # the press is set up once in the life of a process
+    invoice_pdf(Invoice.objects.latest("pk"))  # the press is set up once in the life of a process
     papers = Invoice.objects.select_related("series", "order").order_by("number")
     size, *printed = timed(lambda: sum(len(piece) for piece in invoice_files.zipped(papers)))
     assert Invoice.objects.count() == len(ids) == count

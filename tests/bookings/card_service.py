@@ -137,6 +137,15 @@ class Answer(BaseHTTPRequestHandler):
 
 
 @contextmanager
+def switched_on(settings):
+    """Cards, switched on in the settings with a card service of one's own while the block runs."""
+    with stand_in() as service:
+        for name, value in (ON | {"CARD_API": service.address}).items():
+            setattr(settings, name, value)
+        yield service
+
+
+@contextmanager
 def stand_in():
     """A card service of one's own while the block runs."""
     with StandIn() as service:

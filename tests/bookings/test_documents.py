@@ -12,6 +12,7 @@ import pytest
 from weasyprint.urls import FatalURLFetchingError
 
 from bookings import documents, press
+from bookings.invoice_paper import invoice_pdf
 from bookings.models import Order
 from bookings.services import invoices
 from plates.models import Stage
@@ -30,7 +31,7 @@ def every_paper():
     invoice = invoices.issue(order_id=order.pk, now=LATER)
     return {
         "Run sheet, Saturday 28 November 2026, Gannet Lane": documents.run_sheet_pdf(day, now=builders.NOW),
-        "Invoice INV-2026-0001, Gannet Lane Plate Rooms": documents.invoice_pdf(invoice),
+        "Invoice INV-2026-0001, Gannet Lane Plate Rooms": invoice_pdf(invoice),
         f"Pickup notice {order.reference}, Gannet Lane Plate Rooms": documents.pickup_notice_pdf(
             order, now=LATER
         ),

@@ -5,7 +5,8 @@ from zipfile import ZipFile
 
 import pytest
 
-from bookings import documents, invoice_files
+from bookings import invoice_files
+from bookings.invoice_paper import invoice_pdf
 from bookings.models import Invoice
 from tests.bookings.booked import an_invoice, broad_day
 
@@ -23,9 +24,7 @@ def test_papers_in_one_file_are_the_papers_by_themselves():
     with ZipFile(io.BytesIO(b"".join(pieces))) as archive:
         assert archive.testzip() is None
         assert archive.namelist() == ["INV-2026-0001.pdf", "INV-2026-0002.pdf"]
-        assert [archive.read(name) for name in archive.namelist()] == [
-            documents.invoice_pdf(each) for each in papers
-        ]
+        assert [archive.read(name) for name in archive.namelist()] == [invoice_pdf(each) for each in papers]
 
 
 def test_a_file_of_nothing_is_a_sound_file():

@@ -10,7 +10,7 @@ from fractions import Fraction
 
 import pytest
 
-from bookings import documents
+from bookings.invoice_paper import invoice_pdf
 from bookings.models import Client, Extra, Invoice, InvoiceLine, InvoiceSeries, SizePrice, TaxClass
 from bookings.services import invoices
 from tests import builders
@@ -65,7 +65,7 @@ def a_long_invoice(lines):
 def test_the_invoice_prints_its_frozen_rows():
     invoice = invoices.issue(order_id=a_mixed_order().pk, now=LATER)
 
-    text = flowing(documents.invoice_pdf(invoice))
+    text = flowing(invoice_pdf(invoice))
 
     for line in invoice.lines.all():
         assert f"{line.text} {line.quantity} €{line.unit_amount / 100:.2f}" in text
@@ -128,7 +128,7 @@ def test_a_rounding_row_stands_only_where_something_was_rounded(price, rounding)
     SizePrice.objects.filter(size=builders.a_size()).update(amount=price)
     invoice = invoices.issue(order_id=builders.a_paid_order(builders.a_day()).pk, now=LATER)
 
-    text = flowing(documents.invoice_pdf(invoice))
+    text = flowing(invoice_pdf(invoice))
 
     assert invoice.rounding == rounding
     assert re.findall(r"Rounding to the prices told (\S+)", text) == (["-€0.01"] if rounding else [])
@@ -137,19 +137,19 @@ def test_a_rounding_row_stands_only_where_something_was_rounded(price, rounding)
 def test_an_invoice_is_printed_the_same_after_names_and_prices_have_changed():
     order = a_mixed_order()
     invoice = invoices.issue(order_id=order.pk, now=LATER)
-    before = documents.invoice_pdf(invoice)
+    before = invoice_pdf(invoice)
 
     builders.a_studio(name="Another Name", address="Elsewhere", email="other@example.org", tax_number="")
     Client.objects.update(name="Erased", email="erased@example.org")
     builders.pay(order, 100, now=LATER)
-    after = documents.invoice_pdf(Invoice.objects.get(pk=invoice.pk))
+    after = invoice_pdf(Invoice.objects.get(pk=invoice.pk))
 
     assert before == after
 
 
 @pytest.mark.parametrize(("lines", "least", "most"), [(1, 1, 1), (20, 1, 2), (60, 2, 4)])
 def test_a_long_invoice_repeats_its_head_and_counts_its_pages(lines, least, most):
-    paper = documents.invoice_pdf(a_long_invoice(lines))
+    paper = invoice_pdf(a_long_invoice(lines))
 
     count = pages(paper)
     assert least <= count <= most
@@ -161,7 +161,7 @@ def test_a_long_invoice_repeats_its_head_and_counts_its_pages(lines, least, most
 
 @pytest.mark.parametrize("lines", range(12, 21))
 def test_the_sums_are_never_torn_between_two_pages(lines):
-    paper = documents.invoice_pdf(a_long_invoice(lines))
+    paper = invoice_pdf(a_long_invoice(lines))
 
     texts = [flowing(paper, "-f", str(page), "-l", str(page)) for page in range(1, pages(paper) + 1)]
     assert [("Sum without tax" in text) for text in texts] == [("Due €" in text) for text in texts]

@@ -82,14 +82,6 @@ def gone_details(page, house):
     return answered(page, lambda: walks.send_details(page))
 
 
-def taken_start(page, house):
-    """Press a start that was free when the page was drawn: 10:00 of the busy day is taken."""
-    page.goto(quarter())
-    button = page.locator(f"section[aria-labelledby=day-{house.busy.pk}] button").first
-    button.evaluate("(button, value) => button.value = value", f"{house.busy.pk} 2026-11-28T10:00:00+00:00")
-    return answered(page, button.click)
-
-
 def sent(form_page, button, *facts):
     """Send the form of a page as it stands there, with nothing filled in."""
 
@@ -117,20 +109,6 @@ def refused_press(page, house):
     """Hand over while money is owed: the sentence stands above the queue."""
     page.goto(reverse("studio:day", args=[house.busy.pk]))
     return answered(page, page.get_by_role("button", name=re.compile("^Hand over")).click)
-
-
-def stale_minutes(page, house):
-    """Press a button that was drawn before the log went on."""
-    page.goto(reverse("plates:timings", args=[house.learned.pk]))
-    page.locator("input[name=minutes]").first.evaluate("(field) => field.value = 9")
-    return answered(page, page.get_by_role("button", name=re.compile("^Plan with")).first.click)
-
-
-def another_place_for_the_form(page, house):
-    """A form without its token, as after cookies were thrown away."""
-    page.goto(quarter())
-    page.context.clear_cookies()
-    return answered(page, page.locator("ul.starts button").first.click)
 
 
 def broken(page, house):

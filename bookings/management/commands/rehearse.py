@@ -14,6 +14,7 @@ from django.db import connections
 from django.db.utils import ConnectionHandler
 
 from bookings import documents, ics
+from bookings.invoice_paper import invoice_pdf
 from bookings.models import Order
 from bookings.rehearsal import Rehearsal, play
 from bookings.rehearsal.summary import differences, summary
@@ -65,7 +66,7 @@ def write_papers(rehearsal: Rehearsal, out: Path) -> None:
     first = rehearsal.sold.orders[0]
     papers = {
         "run-sheet.pdf": documents.run_sheet_pdf(rehearsal.day, now=rehearsal.day.bench_day.opens_at),
-        "invoice.pdf": documents.invoice_pdf(rehearsal.invoices[0]),
+        "invoice.pdf": invoice_pdf(rehearsal.invoices[0]),
         "invoice.xml": einvoice(rehearsal.invoices[0]),
         "sitting.ics": ics.sitting_calendar(first, now=rehearsal.day.bench_day.opens_at),
         "summary.txt": summary(rehearsal).encode(),

@@ -32,9 +32,7 @@ BACK_TO = BackTo(paid="https://studio.example.org/paid/", left="https://studio.e
 
 @pytest.fixture(autouse=True)
 def service(settings):
-    with card_service.stand_in() as service:
-        for name, value in (card_service.ON | {"CARD_API": service.address}).items():
-            setattr(settings, name, value)
+    with card_service.switched_on(settings) as service:
         yield service
 
 

@@ -25,9 +25,7 @@ SITE = "https://studio.example.org"
 @pytest.fixture
 def service(settings):
     settings.SITE_ADDRESS = SITE
-    with card_service.stand_in() as service:
-        for name, value in (card_service.ON | {"CARD_API": service.address}).items():
-            setattr(settings, name, value)
+    with card_service.switched_on(settings) as service:
         yield service
 
 

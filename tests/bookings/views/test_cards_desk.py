@@ -15,9 +15,7 @@ pytestmark = pytest.mark.django_db
 
 @pytest.fixture
 def service(settings):
-    with card_service.stand_in() as service:
-        for name, value in (card_service.ON | {"CARD_API": service.address}).items():
-            setattr(settings, name, value)
+    with card_service.switched_on(settings) as service:
         yield service
 
 
