@@ -2,6 +2,7 @@
 
 from django.db import models
 from django.db.models import Q
+from django.utils.translation import gettext_lazy as _
 
 from bookings.models.orders import Order
 from bookings.models.payments import Payment
@@ -46,11 +47,11 @@ class CardCheckout(models.Model):
 
 
 class Outcome(models.TextChoices):
-    PAID = "paid", "Entered in the ledger"
-    RETURNED = "returned", "Entered as given back"
-    KNOWN = "known", "Known already"
-    NOTED = "noted", "Nothing to do"
-    LOOK = "look", "To be looked at"
+    PAID = "paid", _("Entered in the ledger")
+    RETURNED = "returned", _("Entered as given back")
+    KNOWN = "known", _("Known already")
+    NOTED = "noted", _("Nothing to do")
+    LOOK = "look", _("To be looked at")
 
 
 class CardNotice(models.Model):

@@ -2,6 +2,7 @@
 
 from datetime import datetime
 
+from bookings.language import speaking_for_the_studio
 from bookings.services import (
     card_asking,
     card_messages,
@@ -23,13 +24,14 @@ def drain(*, now: datetime) -> int:
     Then the start times of the days that have changed are worked out, for the pages that show them, and the card
     service is asked about pages of which it told nothing.
     """
-    card_messages.settle_waiting(now=now)
-    payments.confirm_covered(now=now)
-    pickup.announce_ready(now=now)
-    sent = notices.send_due(now=now)
-    invoice_runs.advance(now=now)
-    line.forget_names(now=now)
-    lateness.catch_up(now=now)
-    starts.work_out(now=now)
-    card_asking.ask(now=now)
+    with speaking_for_the_studio():
+        card_messages.settle_waiting(now=now)
+        payments.confirm_covered(now=now)
+        pickup.announce_ready(now=now)
+        sent = notices.send_due(now=now)
+        invoice_runs.advance(now=now)
+        line.forget_names(now=now)
+        lateness.catch_up(now=now)
+        starts.work_out(now=now)
+        card_asking.ask(now=now)
     return sent
