@@ -9,6 +9,7 @@ SENTENCES = {
     "tank": "The silver bath is taken from {begin} to {end}.",
     "wash": "The wash is full from {begin} to {end}.",
     "sitters": "The room is full of sitters from {begin} to {end}.",
+    "rest": "The silver bath has to rest between {begin} and {end}.",
     "closing": "The sitting would last until {end}, and the studio closes at {begin}.",
     "racks": "The plates would be washed at {end}, and the racks are emptied by {begin}.",
     "opening": "The studio opens at {end}.",

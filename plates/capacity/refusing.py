@@ -38,8 +38,15 @@ WITHOUT_LIMIT: dict[str, Change] = {
     "tank": lambda bench, day: (replace(bench, tank_places=MOST_TANK_PLACES), day),
     "wash": lambda bench, day: (replace(bench, wash_places=MOST_WASH_PLACES), day),
     "sitters": lambda bench, day: (replace(bench, sitters_at_once=MOST_SITTERS), day),
+    "rest": lambda bench, day: (_without_rest(bench), day),
 }
 NO_CHANGE_HELPS = ("grid", "opening", "budget")
+
+
+def _without_rest(bench: Bench) -> Bench:
+    if bench.rest is None:
+        raise CapacityValueError("rest", "is not asked for")
+    return replace(bench, rest=None)
 
 
 def by_insertion(case: Case, asked: Sitting) -> bool:
@@ -92,7 +99,7 @@ class Refusing:
         try:
             bench, day = change(self.case.bench, self.case.day)
         except CapacityValueError:
-            # There is no bench or day with more than the most that may be set.
+            # No bench or day has more than the most that may be set, or needs less than no rest.
             return None
         return Case(bench, day, self.case.booked, self.case.budgets)
 
@@ -108,6 +115,8 @@ class Refusing:
         last = first + bench.tolerance + shortest(bench, len(asked.plates))
         if why == "closing":
             return day.closes, day.opens + last
+        if why == "rest":
+            return asked.start, day.opens + last
         if why == "wash":
             first += head(bench.timings, bench.operators)
             last += bench.timings.wash.least

@@ -31,6 +31,7 @@ BINDINGS: dict[str, str] = {
     "tank": "the silver bath",
     "wash": "the wash",
     "sitters": "the room for sitters",
+    "rest": "the rest of the silver bath",
     "closing": "closing time",
     "racks": "the hour when the racks are emptied",
     "opening": "opening time",
