@@ -6,6 +6,7 @@ from datetime import UTC, datetime, tzinfo
 from typing import TYPE_CHECKING
 
 from plates.capacity import Refusal, Sitting, explain
+from plates.stock_words import remedy
 
 if TYPE_CHECKING:
     from plates.models import BenchDay
@@ -34,9 +35,10 @@ class BenchFull(PlatesError):
 
     def sentence(self, zone: tzinfo) -> str:
         """Say it on the clock of `zone`; the physical side itself knows no zone."""
-        return explain.sentence(
+        said = explain.sentence(
             self.refusal, lambda minute: f"{self.day.instant(minute).astimezone(zone):%H:%M}"
         )
+        return f"{said} {remedy(self.refusal)}".rstrip()
 
     @property
     def nearest(self) -> list[datetime]:

@@ -40,7 +40,7 @@ WITHOUT_LIMIT: dict[str, Change] = {
     "sitters": lambda bench, day: (replace(bench, sitters_at_once=MOST_SITTERS), day),
     "rest": lambda bench, day: (_without_rest(bench), day),
 }
-NO_CHANGE_HELPS = ("grid", "opening", "budget")
+NO_CHANGE_HELPS = ("grid", "opening")
 
 
 def _without_rest(bench: Bench) -> Bench:
@@ -80,7 +80,9 @@ class Refusing:
 
     def _lifted_by(self, asked: Sitting) -> tuple[str | None, str | None]:
         bound = self.case.bound(asked)
-        why = bound.why.partition(":")[0] if bound else ""
+        why, _, name = bound.why.partition(":") if bound else ("", "", "")
+        if why == "budget":
+            return self._more_of(name, asked), None
         if why in NO_CHANGE_HELPS:
             return None, None
         # What binds is relaxed first, so that the reason and its remedy speak of the same thing.
@@ -88,6 +90,18 @@ class Refusing:
             if self._admits(change, asked):
                 return name, resource
         return None, None
+
+    def _more_of(self, name: str, asked: Sitting) -> str | None:
+        """The name of the budget and the units it lacks, if the day would take the sitting with so many more."""
+        case = self.case
+        plates = [size for sitting in (*case.sittings, asked) for size in sitting.plates]
+        lacks = {each.name: sum(map(each.units, plates)) - each.left for each in case.budgets}
+        enough = tuple(
+            replace(each, left=each.left + lacks[name]) if each.name == name else each
+            for each in case.budgets
+        )
+        more = Case(case.bench, case.day, case.booked, enough)
+        return f"{name}+{lacks[name]}" if self.admits(more, asked) else None
 
     def _admits(self, change: Change, asked: Sitting) -> bool:
         if change not in self._changed:

@@ -3,6 +3,7 @@
 from plates.models.batches import Batch, BatchEvent, Ended, OwnRecipe, Solution
 from plates.models.baths import BathCare, BathReading
 from plates.models.bench import Bench, BenchDay
+from plates.models.bench_chemistry import BathRule
 from plates.models.facts import PlateFacts
 from plates.models.foresight import DayStarts, DayTimes, Foreseen
 from plates.models.jobs import BenchJob, PlateSlot
@@ -16,6 +17,7 @@ __all__ = [
     "BatchEvent",
     "BathCare",
     "BathReading",
+    "BathRule",
     "Bench",
     "BenchDay",
     "BenchJob",

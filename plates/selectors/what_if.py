@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from plates.models import BenchDay, PlateSize
 from plates.selectors.bench import promised_jobs
+from plates.selectors.chemistry import limits_of
 
 if TYPE_CHECKING:
     from plates.capacity.what_if import StillToSell
@@ -37,6 +38,7 @@ def still_to_sell(
         booked=tuple(job.as_booked(now) for job in promised_jobs(day=day, now=now)),
         size=size.as_capacity(),
         starts=tuple(day.minute(start) for start in starts),
+        in_stock=limits_of(day=day, now=now).most(size.as_capacity()),
     )
     come = day.minute(assistant_from)
     found = what_if(asked, assistant_from=come)
