@@ -158,6 +158,14 @@ STORE_ROOM = {
     "plates:batch_move": WRITE,
     "plates:batch_days": WRITE,
     "plates:batch_end": WRITE,
+    "plates:supplies": READ,
+    "plates:new_supply": BOTH,
+    "plates:change_supply": BOTH,
+    "plates:supply": READ,
+    "plates:supply_move": WRITE,
+    "plates:supply_seen": WRITE,
+    "plates:shopping": READ,
+    "plates:costs": READ,
 }
 STUDIO |= STORE_ROOM
 TABLE = PUBLIC | WITH_A_LINK | MINE | STUDIO

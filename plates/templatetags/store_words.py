@@ -10,6 +10,7 @@ from plates.chemistry.recipes import Ingredient
 from plates.chemistry.strength import Strength
 from plates.chemistry.telling import told_line
 from plates.chemistry.values import figures
+from plates.models import Solution
 
 register = template.Library()
 
@@ -31,6 +32,12 @@ def amount(value: int | Fraction, unit: str) -> str:
 def standing_words(standing: str) -> str:
     """How a batch stands, in a word."""
     return str(STANDINGS[standing])
+
+
+@register.filter
+def solution_words(kind: str) -> str:
+    """What a kind of solution is called."""
+    return str(Solution(kind).label)
 
 
 @register.filter

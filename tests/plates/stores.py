@@ -47,4 +47,4 @@ def a_supply(name: str = "Ether", **changes: Any) -> Supply:
 
 def some_ids() -> dict[str, int]:
     """One row of everything that an address of the store room asks for."""
-    return {"recipe_id": an_own_recipe().pk, "batch_id": a_bath().pk}
+    return {"recipe_id": an_own_recipe().pk, "batch_id": a_bath().pk, "supply_id": a_supply().pk}
