@@ -92,3 +92,7 @@ class PictureRefused(PlatesError):
 
 class TimesUnknown(PlatesError):
     """The new times of a day could not be worked out."""
+
+
+class StoreRefused(PlatesError):
+    """What the store room cannot do: a label that is taken, a batch that has ended, a recipe that is not allowed."""

@@ -1,0 +1,25 @@
+"""The addresses of the store room, below the studio's."""
+
+from django.urls import path
+
+from plates.views import batches, recipes, supplies
+
+urlpatterns = [
+    path("", batches.store, name="store"),
+    path("recipes/", recipes.calculator, name="recipes"),
+    path("recipes/new/", recipes.new_recipe, name="new_recipe"),
+    path("recipes/<int:recipe_id>/", recipes.own_recipe, name="own_recipe"),
+    path("mix/", batches.mix, name="mix"),
+    path("batch/<int:batch_id>/", batches.batch, name="batch"),
+    path("batch/<int:batch_id>/move/", batches.batch_move, name="batch_move"),
+    path("batch/<int:batch_id>/days/", batches.batch_days, name="batch_days"),
+    path("batch/<int:batch_id>/end/", batches.batch_end, name="batch_end"),
+    path("supplies/", supplies.supplies, name="supplies"),
+    path("supplies/new/", supplies.new_supply, name="new_supply"),
+    path("supply/<int:supply_id>/", supplies.supply, name="supply"),
+    path("supply/<int:supply_id>/change/", supplies.change_supply, name="change_supply"),
+    path("supply/<int:supply_id>/move/", supplies.supply_move, name="supply_move"),
+    path("supply/<int:supply_id>/seen/", supplies.supply_seen, name="supply_seen"),
+    path("shopping/", supplies.shopping, name="shopping"),
+    path("costs/", supplies.costs, name="costs"),
+]
