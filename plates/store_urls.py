@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from plates.views import batches, recipes, supplies
+from plates.views import batches, recipes, safety, supplies
 
 urlpatterns = [
     path("", batches.store, name="store"),
@@ -21,5 +21,11 @@ urlpatterns = [
     path("supply/<int:supply_id>/move/", supplies.supply_move, name="supply_move"),
     path("supply/<int:supply_id>/seen/", supplies.supply_seen, name="supply_seen"),
     path("shopping/", supplies.shopping, name="shopping"),
+    path("safety/", safety.safety, name="safety"),
+    path("safety/batch/<int:batch_id>/label.pdf", safety.batch_label, name="batch_label"),
+    path("safety/substance/<slug:key>/label.pdf", safety.substance_label, name="substance_label"),
+    path("waste/", safety.waste, name="waste"),
+    path("waste/container/", safety.mark_container, name="mark_container"),
+    path("waste/clearing/", safety.note_clearing, name="note_clearing"),
     path("costs/", supplies.costs, name="costs"),
 ]

@@ -166,6 +166,12 @@ STORE_ROOM = {
     "plates:supply_seen": WRITE,
     "plates:shopping": READ,
     "plates:costs": READ,
+    "plates:safety": BOTH,
+    "plates:batch_label": READ,
+    "plates:substance_label": READ,
+    "plates:waste": BOTH,
+    "plates:mark_container": WRITE,
+    "plates:note_clearing": WRITE,
 }
 STUDIO |= STORE_ROOM
 TABLE = PUBLIC | WITH_A_LINK | MINE | STUDIO

@@ -4,6 +4,7 @@ from plates.models.batches import Batch, BatchEvent, Ended, OwnRecipe, Solution
 from plates.models.baths import BathCare, BathReading
 from plates.models.bench import Bench, BenchDay
 from plates.models.bench_chemistry import BathRule
+from plates.models.clearing import ClearingTime
 from plates.models.facts import PlateFacts
 from plates.models.foresight import DayStarts, DayTimes, Foreseen
 from plates.models.jobs import BenchJob, PlateSlot
@@ -11,6 +12,7 @@ from plates.models.ledger import Plate, PlateEvent, PlateNumber, SpoiltReason, S
 from plates.models.sizes import PlateSize
 from plates.models.store_room import StoreRoom
 from plates.models.supplies import Supply, SupplyEvent
+from plates.models.waste import WasteContainer, WasteEntry
 
 __all__ = [
     "Batch",
@@ -21,6 +23,7 @@ __all__ = [
     "Bench",
     "BenchDay",
     "BenchJob",
+    "ClearingTime",
     "DayStarts",
     "DayTimes",
     "Ended",
@@ -38,4 +41,6 @@ __all__ = [
     "StoreRoom",
     "Supply",
     "SupplyEvent",
+    "WasteContainer",
+    "WasteEntry",
 ]

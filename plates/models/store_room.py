@@ -46,6 +46,15 @@ class StoreRoom(models.Model):
     left_nl_cm2 = figure(5_812, _("Alcohol and ether left in the bath for each cm², in nanolitres."))
     ether_months = figure(6, _("Opened ether is tested or thrown away after so many months."), 1, 12)
     weeks_ahead = figure(4, _("Buy for the work that is booked in so many weeks."), 1, 52)
+    fire_limit_ml = models.PositiveIntegerField(
+        _("most ether and alcohol to keep (mL)"),
+        null=True,
+        blank=True,
+        validators=[MaxValueValidator(MILLION)],
+        help_text=_(
+            "What your fire code or insurer allows where you work: no figure is given here, look it up."
+        ),
+    )
     cyanide_on = models.BooleanField(
         _("cyanide allowed in the studio"),
         default=False,

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from fractions import Fraction
 
+from plates.chemistry.consumption import Fixer
 from plates.chemistry.pools import OnHand
 from plates.models import Batch, BatchEvent
 from plates.selectors.made import cm2_made
@@ -33,7 +34,7 @@ def batches(*, kinds: Iterable[str], now: datetime) -> dict[str, list[Batch]]:
     """The batches of each kind with their events, ended ones too; no entry for a kind without any."""
     found: dict[str, list[Batch]] = defaultdict(list)
     recent = Batch.objects.filter(kind__in=list(kinds), mixed_at__gte=now - FORGOTTEN)
-    for batch in recent.prefetch_related("events"):
+    for batch in recent.prefetch_related("events", "clearing_times"):
         found[batch.kind].append(batch)
     return dict(found)
 
@@ -61,18 +62,36 @@ def measured(batch: Batch) -> Measured:
 
 
 def on_hand(*, kind: str, found: Sequence[Batch], ul_a_cm2: Fraction) -> tuple[OnHand, ...]:
-    """The bottles that have not ended, in microlitres."""
-    live = [measured(batch) for batch in found if batch.ended_at is None]
-    bottles = sorted(live, key=lambda each: (each.at, each.batch.pk))
+    """The bottles that have not ended, in microlitres, in the order of `in_use`."""
+    bottles = in_use(found)
     used = _poured(kind, bottles, ul_a_cm2)
     return tuple(
         OnHand(
-            max(0, int(each.amount_ul + each.added_ul - max(Fraction(each.taken_ul), used[each.batch.pk]))),
+            0 if spent_by_clearing(each.batch) else _left(each, used[each.batch.pk]),
             each.batch.ripe_from,
             each.batch.best_before,
         )
         for each in bottles
     )
+
+
+def in_use(found: Sequence[Batch]) -> list[Measured]:
+    """The bottles that have not ended, in the order in which they were last measured."""
+    live = [measured(batch) for batch in found if batch.ended_at is None]
+    return sorted(live, key=lambda each: (each.at, each.batch.pk))
+
+
+def spent_by_clearing(batch: Batch) -> str:
+    """Why a fixer is to be made anew by the time that a plate takes to clear, or nothing; needs its times at hand."""
+    times = sorted(batch.clearing_times.all(), key=lambda each: (each.at, each.pk))
+    if not times:
+        return ""
+    first, last = (Fraction(times[place].seconds) for place in (0, -1))
+    return Fixer(Fraction(batch.made_ul, 1000), clears_fresh=first, clears_now=last).spent
+
+
+def _left(bottle: Measured, poured_ul: Fraction) -> int:
+    return max(0, int(bottle.amount_ul + bottle.added_ul - max(Fraction(bottle.taken_ul), poured_ul)))
 
 
 def _poured(kind: str, bottles: Sequence[Measured], ul_a_cm2: Fraction) -> dict[int, Fraction]:

@@ -47,7 +47,7 @@ def _level(pools: Pools, kind: str, day: BenchDay, asked: Asked, size: PlateSize
     has, needs = pools.pool(kind, day.bench, asked).standing(day.on)
     a_plate = max(1, pools.use[kind][size.pk])
     return DayLevel(
-        solution=Solution(kind).label,
+        solution=str(Solution(kind).label),
         size=size.name,
         enough_for=has // a_plate,
         needed=-(-needs // a_plate),

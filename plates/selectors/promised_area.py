@@ -21,6 +21,6 @@ def still_to_pour(*, now: datetime, without: int = 0) -> Asked:
         slots.order_by().values_list("job__day__on", "size_id").annotate(number=Count("pk")),
         again.values_list("day__on", "retake_of__size_id").annotate(number=Count("pk")),
     ):
-        for on, size, plates in rows:
-            found[on, size] += plates
+        for on, size, number in rows:
+            found[on, size] += number
     return found
