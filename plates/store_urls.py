@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from plates.views import batches, recipes, safety, supplies
+from plates.views import batches, baths, recipes, safety, supplies
 
 urlpatterns = [
     path("", batches.store, name="store"),
@@ -14,6 +14,9 @@ urlpatterns = [
     path("batch/<int:batch_id>/move/", batches.batch_move, name="batch_move"),
     path("batch/<int:batch_id>/days/", batches.batch_days, name="batch_days"),
     path("batch/<int:batch_id>/end/", batches.batch_end, name="batch_end"),
+    path("bath/<int:batch_id>/", baths.bath_page, name="bath"),
+    path("bath/<int:batch_id>/read/", baths.bath_read, name="bath_read"),
+    path("bath/<int:batch_id>/care/", baths.bath_care, name="bath_care"),
     path("supplies/", supplies.supplies, name="supplies"),
     path("supplies/new/", supplies.new_supply, name="new_supply"),
     path("supply/<int:supply_id>/", supplies.supply, name="supply"),

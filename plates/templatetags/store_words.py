@@ -56,3 +56,9 @@ def grams_a_litre(strength: Strength) -> str:
 def places(value: Fraction, number: int = 1) -> str:
     """A number of 0 or more in decimals."""
     return figures(Fraction(value), number)
+
+
+@register.filter
+def hundredths(value: int) -> str:
+    """Hundredths as a number, for example 450 as 4.5."""
+    return figures(Fraction(value, 100), 2).rstrip("0").rstrip(".")
