@@ -6,7 +6,7 @@ from datetime import UTC, datetime, tzinfo
 from typing import TYPE_CHECKING
 
 from plates.capacity import Refusal, Sitting, explain
-from plates.stock_words import remedy
+from plates.stock_words import bath_reason, remedy
 
 if TYPE_CHECKING:
     from plates.models import BenchDay
@@ -35,10 +35,14 @@ class BenchFull(PlatesError):
 
     def sentence(self, zone: tzinfo) -> str:
         """Say it on the clock of `zone`; the physical side itself knows no zone."""
-        said = explain.sentence(
-            self.refusal, lambda minute: f"{self.day.instant(minute).astimezone(zone):%H:%M}"
-        )
-        return f"{said} {remedy(self.refusal)}".rstrip()
+
+        def clock(minute: int) -> str:
+            return f"{self.day.instant(minute).astimezone(zone):%H:%M}"
+
+        reason = bath_reason(self.refusal)
+        if reason:
+            return f"{reason} {explain.free(self.refusal, clock)}"
+        return f"{explain.sentence(self.refusal, clock)} {remedy(self.refusal)}".rstrip()
 
     @property
     def nearest(self) -> list[datetime]:

@@ -18,7 +18,7 @@ ONE_AT_A_TIME = Lock()
 
 def label_pdf(label: BottleLabel) -> bytes:
     """One label of 148 mm by 105 mm (A6, ISO 216). Equal labels give equal bytes."""
-    return _pdf("plates/papers/bottle_label.html", {"label": label})
+    return _pdf("plates/bottle_label.html", {"label": label})
 
 
 def _pdf(template: str, words: Mapping[str, object]) -> bytes:

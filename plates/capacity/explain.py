@@ -25,7 +25,12 @@ def sentence(refusal: Refusal, clock: Callable[[int], str]) -> str:
     """Why the start is refused and which starts are free; `clock` writes a minute as the client reads it."""
     why, _, name = refusal.why.partition(":")
     reason = SENTENCES[why].format(begin=clock(refusal.begin), end=clock(refusal.end), name=name)
-    return f"{reason} {_free([clock(start) for start in refusal.nearest])}"
+    return f"{reason} {free(refusal, clock)}"
+
+
+def free(refusal: Refusal, clock: Callable[[int], str]) -> str:
+    """Which starts are free instead."""
+    return _free([clock(start) for start in refusal.nearest])
 
 
 def _free(times: list[str]) -> str:

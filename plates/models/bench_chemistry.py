@@ -99,6 +99,14 @@ class ChemistryRules(models.Model):
             return None
         return capacity.BathRest(self.rest_after_plates, self.rest_minutes)
 
+    @property
+    def minds_its_bath(self) -> bool:
+        """Whether the state of the silver bath does anything to the diary."""
+        return (
+            BathRule.NOTHING not in (self.weak_bath, self.unsunned_bath)
+            or self.weak_bath != self.unsunned_bath
+        )
+
     def limiting(self) -> tuple[str, ...]:
         """The kinds of solutions that limit this bench, by the words of `Solution`."""
         kinds = ("collodion", "developer", "fixer", "varnish")

@@ -63,8 +63,8 @@ def first_start(
     from plates.capacity.day_starts import WORK_A_START, first_open
 
     booked = tuple(job.as_booked(now) for job in promised_jobs(day=day, now=now))
-    budgets = limits_of(day=day, now=now).budgets(booked)
-    case = Case(day.bench.as_capacity(), day.as_capacity(), booked, budgets)
+    left = limits_of(day=day, now=now)
+    case = Case(left.bench(day), day.as_capacity(), booked, left.budgets(booked))
     plates = tuple(size.as_capacity() for size in sizes)
     found = first_open(
         case, plates, day.bench.as_chances(), not_before=day.minute(not_before), seconds=WORK_A_START
@@ -120,7 +120,7 @@ def _offer(
         return Offer(starts, None if starts or now >= day.closes_at else known.bound_by or None)
     booked = [job.as_booked() for job in promised_jobs(day=day, now=now)]
     found = capacity.openings(
-        day.bench.as_capacity(),
+        left.bench(day),
         day.as_capacity(),
         booked,
         plates,

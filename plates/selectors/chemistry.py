@@ -1,16 +1,16 @@
-"""What the solutions leave of each day for sale, as the capacity engine wants it. Nothing here writes.
+"""What the solutions and the bath leave of each day for sale, as the capacity engine wants it. Nothing here writes.
 
 A solution that leaves more than a whole day of work could take is no limit: it is not handed to the engine, and a
 change of it makes nothing out of date.
 """
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 
 from plates import capacity
-from plates.models import BenchDay, BenchJob
-from plates.selectors.pools import Pools, pools_of
+from plates.models import BathRule, BenchDay, BenchJob
+from plates.selectors.pools import LIGHT, STRENGTH, Pools, pools_of
 from plates.selectors.promised_area import Asked, still_to_pour
 
 
@@ -30,10 +30,27 @@ class Room:
 
 @dataclass(frozen=True, slots=True)
 class Limits:
-    """What the chemistry leaves of one day. `had` are the plates that the job to be moved has on that day already."""
+    """What the chemistry leaves of one day.
+
+    slow: minutes that a plate stays longer in the bath, up to its longest time. had: the plates that the job to be
+    moved has on that day already.
+    """
 
     rooms: tuple[Room, ...] = ()
+    slow: int = 0
     had: tuple[capacity.Size, ...] = ()
+
+    def __bool__(self) -> bool:
+        return bool(self.rooms or self.slow)
+
+    def bench(self, day: BenchDay) -> capacity.Bench:
+        """The bench of the day as it works with that bath. What holds on it holds on the usual bench too."""
+        bench = day.bench.as_capacity()
+        if not self.slow:
+            return bench
+        bath = bench.timings.sensitise
+        longer = capacity.Span(min(bath.least + self.slow, bath.most), bath.most)
+        return replace(bench, timings=replace(bench.timings, sensitise=longer))
 
     def budgets(self, booked: Iterable[capacity.Booked]) -> tuple[capacity.Budget, ...]:
         """The budgets of the day with what is booked on it."""
@@ -56,19 +73,18 @@ def limits_of(*, day: BenchDay, now: datetime, leaving: int = 0) -> Limits:
 
 
 def limits(*, days: Sequence[BenchDay], now: datetime, leaving: int = 0) -> Mapping[int, Limits]:
-    """The limits of each day by its id; the same few queries for any number of days, one where there are none."""
-    pools = pools_of(kinds={kind for day in days for kind in day.bench.limiting()}, now=now)
-    if not pools.bottles:
+    """The limits of each day by its id; as many queries for any number of days, one where nothing limits."""
+    pools = pools_of(benches={day.bench_id: day.bench for day in days}.values(), now=now)
+    if not pools:
         return {day.pk: NONE for day in days}
-    asked = still_to_pour(now=now)
     job = _leaving(leaving, now)
+    asked = still_to_pour(now=now)
     elsewhere = still_to_pour(now=now, without=leaving) if job else asked
     found = {}
     for day in days:
         stays = job is not None and job.day_id == day.pk
-        rooms = _rooms(pools, day, asked if stays or job is None else elsewhere)
         had = job.as_sitting().plates if stays and job is not None else ()
-        found[day.pk] = Limits(rooms, had)
+        found[day.pk] = _limits(pools, day, asked if stays else elsewhere, had, now)
     return found
 
 
@@ -79,19 +95,36 @@ def _leaving(job_id: int, now: datetime) -> BenchJob | None:
     return known.prefetch_related("slots__size").filter(pk=job_id).first()
 
 
-def _rooms(pools: Pools, day: BenchDay, asked: Asked) -> tuple[Room, ...]:
-    """The solutions that a day of work could use up."""
-    found = []
-    for kind in day.bench.limiting():
-        if kind in pools.bottles:
-            use = pools.use[kind]
-            full_day = _most_plates(day) * max(use.values(), default=0)
-            room = pools.pool(kind, day.bench, asked).room(day.on, full_day)
-            if room < full_day:
-                found.append(
-                    Room(kind, room, tuple(sorted((pools.sizes[pk].name, each) for pk, each in use.items())))
-                )
-    return tuple(found)
+def _limits(
+    pools: Pools, day: BenchDay, asked: Asked, had: tuple[capacity.Size, ...], now: datetime
+) -> Limits:
+    """The solutions that a day of work could use up, and what the bath asks for."""
+    rules = {STRENGTH: day.bench.weak_bath, LIGHT: day.bench.unsunned_bath}
+    blocking = [name for name, rule in rules.items() if rule == BathRule.BLOCKS]
+    rooms = [_room(pools, name, day, asked) for name in (*day.bench.limiting(), *blocking)]
+    # A day under way is not slowed any more: what has begun could not be planned anew.
+    slow = day.opens_at > now and any(
+        rule == BathRule.SLOWS and _used_up(pools, name, day, asked) for name, rule in rules.items()
+    )
+    return Limits(tuple(filter(None, rooms)), day.bench.slow_minutes if slow else 0, had)
+
+
+def _room(pools: Pools, name: str, day: BenchDay, asked: Asked) -> Room | None:
+    """What is left of a solution or a bath, where a day of work could use it up."""
+    pool = pools.pool(name, day.bench, asked)
+    if pool is None:
+        return None
+    use = pools.use[name]
+    full_day = _most_plates(day) * max(use.values(), default=0)
+    units = pool.room(day.on, full_day)
+    by_name = tuple(sorted((pools.sizes[pk].name, each) for pk, each in use.items()))
+    return Room(name, units, by_name) if units < full_day else None
+
+
+def _used_up(pools: Pools, name: str, day: BenchDay, asked: Asked) -> bool:
+    """Whether the bath takes not even what is promised by the end of that day, and one plate more."""
+    pool = pools.pool(name, day.bench, asked)
+    return pool is not None and pool.room(day.on, pool.a_plate) < pool.a_plate
 
 
 def _most_plates(day: BenchDay) -> int:

@@ -31,8 +31,8 @@ def standing(day: BenchDay, limits: Limits = NONE) -> str:
     facts: tuple[object, ...] = (
         day.version, day.as_capacity(), day.bench.as_capacity(), day.bench.as_chances(),
     )  # fmt: skip
-    if limits.rooms:
-        facts = (*facts, limits.rooms)
+    if limits:
+        facts = (*facts, limits.rooms, limits.slow)
     return sha256(repr(facts).encode()).hexdigest()[:40]
 
 

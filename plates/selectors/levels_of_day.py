@@ -4,10 +4,11 @@ from collections import Counter
 from dataclasses import dataclass
 from datetime import date, datetime
 
-from plates.chemistry.pools import OnHand
+from plates.chemistry.pools import OnHand, Pool
 from plates.models import BenchDay, PlateSize, Solution
-from plates.selectors.pools import Pools, pools_of
+from plates.selectors.pools import LIGHT, STRENGTH, Pools, pools_of
 from plates.selectors.promised_area import Asked, still_to_pour
+from plates.stock_words import bath_words
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,25 +36,26 @@ class DayLevel:
 
 def levels_of_day(*, day: BenchDay, now: datetime) -> list[DayLevel]:
     """Each solution that limits the bench and of which a batch was written down, as it stands on that day."""
-    pools = pools_of(kinds=day.bench.limiting(), now=now)
+    pools = pools_of(benches=[day.bench], now=now)
     asked = still_to_pour(now=now)
     size = _size(pools, asked, day.on)
     if size is None:
         return []
-    return [_level(pools, kind, day, asked, size) for kind in day.bench.limiting() if kind in pools.bottles]
+    found = []
+    for name in (*day.bench.limiting(), *(name for name in (STRENGTH, LIGHT) if day.bench.minds_its_bath)):
+        if pool := pools.pool(name, day.bench, asked):
+            found.append(_level(name, pool, max(1, pools.use[name][size.pk]), day, size))
+    return found
 
 
-def _level(pools: Pools, kind: str, day: BenchDay, asked: Asked, size: PlateSize) -> DayLevel:
-    has, needs = pools.pool(kind, day.bench, asked).standing(day.on)
-    a_plate = max(1, pools.use[kind][size.pk])
+def _level(name: str, pool: Pool, a_plate: int, day: BenchDay, size: PlateSize) -> DayLevel:
+    has, needs = pool.standing(day.on)
     return DayLevel(
-        solution=str(Solution(kind).label),
+        solution=bath_words(name) or str(Solution(name).label),
         size=size.name,
         enough_for=has // a_plate,
         needed=-(-needs // a_plate),
-        not_counted=tuple(
-            _not_counted(each, day.on) for each in pools.bottles[kind] if not each.counts(day.on)
-        ),
+        not_counted=tuple(_not_counted(each, day.on) for each in pool.stock if not each.counts(day.on)),
     )
 
 
@@ -63,7 +65,10 @@ def _not_counted(bottle: OnHand, on: date) -> NotCounted:
 
 def _size(pools: Pools, asked: Asked, on: date) -> PlateSize | None:
     """The size promised most often on the day; while none is, the largest that is offered."""
-    counts = Counter({size: plates for (day, size), plates in asked.items() if day == on})
+    counts: Counter[int] = Counter()
+    for (day, size, _bench), plates in asked.items():
+        counts[size] += plates if day == on else 0
+    counts = +counts
     if counts:
         return pools.sizes.get(counts.most_common(1)[0][0])
     offered = [size for size in pools.sizes.values() if size.offered]

@@ -7,8 +7,8 @@ from django.db.models import Count
 
 from plates.models import BenchJob, PlateSlot
 
-# A day, the id of a size.
-Asked = Counter[tuple[date, int]]
+# A day, the id of a size, the id of a bench.
+Asked = Counter[tuple[date, int, int]]
 
 
 def still_to_pour(*, now: datetime, without: int = 0) -> Asked:
@@ -18,9 +18,11 @@ def still_to_pour(*, now: datetime, without: int = 0) -> Asked:
     again = promised.filter(retake_of__isnull=False, begun_at__isnull=True)
     found: Asked = Counter()
     for rows in (
-        slots.order_by().values_list("job__day__on", "size_id").annotate(number=Count("pk")),
-        again.values_list("day__on", "retake_of__size_id").annotate(number=Count("pk")),
+        slots.order_by()
+        .values_list("job__day__on", "size_id", "job__day__bench_id")
+        .annotate(number=Count("pk")),
+        again.values_list("day__on", "retake_of__size_id", "day__bench_id").annotate(number=Count("pk")),
     ):
-        for on, size, number in rows:
-            found[on, size] += number
+        for on, size, bench, number in rows:
+            found[on, size, bench] += number
     return found

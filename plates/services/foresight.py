@@ -52,11 +52,11 @@ def foresee(*, full: BenchFull, now: datetime) -> None:
     day = BenchDay.objects.select_related("bench__largest_size").get(pk=full.day.pk)
     if day.version != full.day.version:
         return
-    bench, hours, asked = day.bench.as_capacity(), day.as_capacity(), full.asked
+    hours, asked = day.as_capacity(), full.asked
     others = [job for job in promised_jobs(day=day, now=now) if job.pk != full.leaving]
     booked = [job.as_booked(now) for job in others]
     left = limits_of(day=day, now=now, leaving=full.leaving)
-    budgets = left.budgets(booked)
+    bench, budgets = left.bench(day), left.budgets(booked)
     free = starts_known(day=day, plates=asked.plates, left=left)
     if free is None:
         case = Case(bench, hours, tuple(booked), budgets)

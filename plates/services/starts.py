@@ -57,7 +57,7 @@ def _work_out_order(
     at = standing(day, left)  # looked at before the promises: a change in between makes the row out of date
     jobs = promised_jobs(day=day, now=now)
     booked = tuple(job.as_booked(now) for job in jobs)
-    case = Case(day.bench.as_capacity(), day.as_capacity(), booked, left.budgets(booked))
+    case = Case(left.bench(day), day.as_capacity(), booked, left.budgets(booked))
     found = day_starts(case, plates, day.bench.as_chances(), seconds=WORK_A_START, in_all=WORK_AN_ORDER)
     starts = found.of("open")
     DayStarts.objects.update_or_create(

@@ -2,8 +2,10 @@
 
 from dataclasses import dataclass
 from decimal import Decimal
+from typing import Any
 
 from django import template
+from django.utils.translation import gettext_lazy as _
 
 from plates.models import PlateSize, Stage
 
@@ -38,6 +40,11 @@ BINDINGS: dict[str, str] = {
     "size": "the size of the tank",
     "waiting": "the wait that somebody would have",
     "undecided": "what could not be worked out in time",
+}
+
+BATHS: dict[str, Any] = {
+    "bath strength": _("the strength of the silver bath"),
+    "bath light": _("the rest in light that the silver bath is due for"),
 }
 
 
@@ -87,4 +94,6 @@ def way(stage: str | None) -> list[Step]:
 def binding(why: str) -> str:
     """What the engine's word for a limit is called in the studio."""
     cause, _, name = why.partition(":")
-    return f"the {name} in stock" if cause == "budget" else BINDINGS.get(cause, cause)
+    if cause == "budget":
+        return str(BATHS.get(name, f"the {name} in stock"))
+    return BINDINGS.get(cause, cause)

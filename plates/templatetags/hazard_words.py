@@ -1,4 +1,4 @@
-"""Hazards as they are shown: pictograms, and what a label is made from."""
+"""Hazards as they are shown."""
 
 from django import template
 
