@@ -215,7 +215,7 @@ def addresses():
     asked = step_up.ask(order_id=order.pk, purpose=Purpose.DATA, now=timezone.now())
     tokens["step_up"] = step_up_links.token(asked)
     arguments["place_id"] = place.pk
-    arguments |= stores.some_ids()
+    arguments |= stores.some_ids() | {"key": "ether"}
     voucher = builders.a_voucher()
     arguments["voucher_id"] = voucher.pk
     tokens = dict.fromkeys(SITTINGS, sitting)
