@@ -1,6 +1,7 @@
 """For how many plates the solutions of a day are enough, beside how many it needs. Nothing here writes."""
 
 from collections import Counter
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
 
@@ -21,13 +22,18 @@ class NotCounted:
 
 @dataclass(frozen=True, slots=True)
 class DayLevel:
-    """One solution on one day, in plates of a size; plates that will be spoilt are counted in what is needed."""
+    """One solution on one day, in plates of a size; plates that will be spoilt are counted in what is needed.
+
+    takes_ul: what a plate of that size takes, None of a bath. learned_cm2: how much plate of the studio's taught that.
+    """
 
     solution: str
     size: str
     enough_for: int
     needed: int
     not_counted: tuple[NotCounted, ...]
+    takes_ul: int | None
+    learned_cm2: int
 
     @property
     def short(self) -> bool:
@@ -36,26 +42,46 @@ class DayLevel:
 
 def levels_of_day(*, day: BenchDay, now: datetime) -> list[DayLevel]:
     """Each solution that limits the bench and of which a batch was written down, as it stands on that day."""
-    pools = pools_of(benches=[day.bench], now=now)
-    asked = still_to_pour(now=now)
+    return levels(days=[day], now=now)[day.pk]
+
+
+def short_of(*, days: Sequence[BenchDay], now: datetime) -> dict[int, list[DayLevel]]:
+    """What each day, by its id, has too little of; as many queries for any number of days."""
+    found = levels(days=days, now=now)
+    return {pk: [level for level in each if level.short] for pk, each in found.items()}
+
+
+def levels(*, days: Sequence[BenchDay], now: datetime) -> dict[int, list[DayLevel]]:
+    """The levels of each day by its id."""
+    pools = pools_of(benches={day.bench_id: day.bench for day in days}.values(), now=now)
+    asked = still_to_pour(now=now) if pools else Counter()
+    return {day.pk: _levels(pools, day, asked) for day in days}
+
+
+def _levels(pools: Pools, day: BenchDay, asked: Asked) -> list[DayLevel]:
     size = _size(pools, asked, day.on)
     if size is None:
         return []
-    found = []
-    for name in (*day.bench.limiting(), *(name for name in (STRENGTH, LIGHT) if day.bench.minds_its_bath)):
-        if pool := pools.pool(name, day.bench, asked):
-            found.append(_level(name, pool, max(1, pools.use[name][size.pk]), day, size))
-    return found
+    baths = (STRENGTH, LIGHT) if day.bench.minds_its_bath else ()
+    return [
+        _level(pools, name, pool, day, size)
+        for name in (*day.bench.limiting(), *baths)
+        if (pool := pools.pool(name, day.bench, asked))
+    ]
 
 
-def _level(name: str, pool: Pool, a_plate: int, day: BenchDay, size: PlateSize) -> DayLevel:
+def _level(pools: Pools, name: str, pool: Pool, day: BenchDay, size: PlateSize) -> DayLevel:
     has, needs = pool.standing(day.on)
+    a_plate = max(1, pools.use[name][size.pk])
+    bath = bath_words(name)
     return DayLevel(
-        solution=bath_words(name) or str(Solution(name).label),
+        solution=bath or str(Solution(name).label),
         size=size.name,
         enough_for=has // a_plate,
         needed=-(-needs // a_plate),
         not_counted=tuple(_not_counted(each, day.on) for each in pool.stock if not each.counts(day.on)),
+        takes_ul=None if bath else a_plate,
+        learned_cm2=int(pools.learned_cm2.get(name, 0)),
     )
 
 

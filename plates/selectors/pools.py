@@ -25,13 +25,15 @@ STRENGTH, LIGHT = "bath strength", "bath light"
 class Pools:
     """By kind of solution: what is in its bottles in microlitres. By bench: how much plate its bath still takes.
 
-    `use` is what a plate of each size (by id) takes, of a solution or of a bath.
+    `use` is what a plate of each size (by id) takes, of a solution or of a bath; `learned_cm2` how much plate of
+    the studio's own taught that.
     """
 
     bottles: Mapping[str, tuple[OnHand, ...]]
     baths: Mapping[int, BathLeft]
     use: Mapping[str, Mapping[int, int]]
     sizes: Mapping[int, PlateSize]
+    learned_cm2: Mapping[str, Fraction]
 
     def __bool__(self) -> bool:
         return bool(self.bottles or self.baths)
@@ -85,13 +87,14 @@ def pools_of(*, benches: Iterable[Bench], now: datetime) -> Pools:
     found = batches(kinds={*kinds, Solution.BATH.value} if minded else kinds, now=now)
     baths = _baths(minded, now) if found.pop(Solution.BATH.value, None) else {}
     if not found and not baths:
-        return Pools({}, {}, {}, {})
+        return Pools({}, {}, {}, {}, {})
     return _read(found, baths)
 
 
 def _read(found: Mapping[str, list[Batch]], baths: Mapping[int, BathLeft]) -> Pools:
     sizes = {size.pk: size for size in PlateSize.objects.all()}
-    rates = {kind: own_rates.rate(kind=kind, found=each).ml_a_cm2 * UL_IN_ML for kind, each in found.items()}
+    learned = {kind: own_rates.rate(kind=kind, found=each) for kind, each in found.items()}
+    rates = {kind: each.ml_a_cm2 * UL_IN_ML for kind, each in learned.items()}
     areas = {name: Fraction(MM2_IN_CM2) for name in (STRENGTH, LIGHT)}
     return Pools(
         {kind: on_hand(kind=kind, found=each, ul_a_cm2=rates[kind]) for kind, each in found.items()},
@@ -101,6 +104,7 @@ def _read(found: Mapping[str, list[Batch]], baths: Mapping[int, BathLeft]) -> Po
             for name, rate in {**rates, **areas}.items()
         },
         sizes,
+        {kind: each.learned_from_cm2 for kind, each in learned.items()},
     )
 
 

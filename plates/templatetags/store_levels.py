@@ -6,6 +6,7 @@ from django import template
 from django.utils.formats import date_format
 from django.utils.translation import gettext as _
 
+from plates.amounts import shown
 from plates.selectors.levels_of_day import DayLevel, NotCounted
 
 register = template.Library()
@@ -30,6 +31,18 @@ def level_words(level: DayLevel, on: date) -> str:
 def longest(level: DayLevel) -> int:
     """The longer of the two bars, at least 1."""
     return max(level.enough_for, level.needed, 1)
+
+
+@register.filter
+def takes_words(level: DayLevel) -> str:
+    """What a plate takes, and who says so: the table, or the studio's own stock-takes."""
+    if level.takes_ul is None:
+        return ""
+    amount = shown(level.takes_ul, "ul")
+    if not level.learned_cm2:
+        return _("%(amount)s, by the table") % {"amount": amount}
+    words = _("%(amount)s, learned from %(area)d cm² of your own plates")
+    return words % {"amount": amount, "area": level.learned_cm2}
 
 
 @register.filter

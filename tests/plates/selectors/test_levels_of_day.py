@@ -4,8 +4,9 @@ from datetime import date, timedelta
 
 import pytest
 
-from plates.selectors.levels_of_day import DayLevel, NotCounted, levels_of_day
-from plates.templatetags.store_levels import level_words, longest, not_counted
+from plates.selectors.levels_of_day import DayLevel, NotCounted, levels_of_day, short_of
+from plates.services import ledger
+from plates.templatetags.store_levels import level_words, longest, not_counted, takes_words
 from tests.builders import NOW, SATURDAY
 from tests.plates.bottles import HALF_UL, a_batch, a_day_of_halves, counted, sold
 
@@ -65,6 +66,33 @@ def test_a_bottle_that_is_not_ripe_or_past_its_best_is_named_and_not_counted():
     ]
 
 
+def test_what_a_plate_takes_is_told_with_who_says_so():
+    day = a_day_of_halves()
+    batch = a_batch(20)
+    assert takes_words(level(day)) == "4.525 mL, by the table"
+    job = sold(day, 0)
+    ledger.pour(slot_id=job.slots.get().pk, now=NOW + timedelta(hours=1), operator=None)
+
+    counted(batch, 14, at=NOW + timedelta(hours=2))
+
+    [found] = levels_of_day(day=day, now=NOW + timedelta(hours=2))
+    # By hand: 6 mL for one half plate, averaged with the table's 0.03 by area: (1800 × 0.03 + 6) / 1950.81 × 150.81.
+    assert takes_words(found) == "4.639 mL, learned from 150 cm² of your own plates"
+
+
+def test_the_days_ahead_that_are_short_are_named():
+    saturday, friday = a_day_of_halves(), a_day_of_halves(SATURDAY - timedelta(days=1))
+    batch = a_batch(500)
+    sold(friday, 0), sold(saturday, 0)
+    counted(batch, HALF_UL / 1000)
+
+    found = short_of(days=[friday, saturday], now=NOW)
+
+    assert {pk: [each.solution for each in short] for pk, short in found.items()} == {
+        friday.pk: [], saturday.pk: ["Collodion"],
+    }  # fmt: skip
+
+
 def test_without_a_store_room_there_is_nothing_to_say():
     assert levels_of_day(day=a_day_of_halves(), now=NOW) == []
 
@@ -73,5 +101,5 @@ def test_an_empty_day_needs_nothing():
     day = a_day_of_halves()
     a_batch(10)
 
-    assert level(day) == DayLevel("Collodion", "half", 2, 0, ())
+    assert level(day) == DayLevel("Collodion", "half", 2, 0, (), HALF_UL, 0)
     assert NotCounted(1, date(2026, 11, 29)).ripe_from == SATURDAY + timedelta(days=1)
