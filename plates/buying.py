@@ -70,8 +70,8 @@ def solution_ml(work: Iterable[Work]) -> dict[str, Fraction]:
 
 def solution_rates() -> dict[str, Fraction]:
     """mL of each solution for a cm² of plate, as is usual."""
-    rates = {kind: rate.usual for kind, rate in RATES.items()}
-    return {**rates, "fixer": Fraction(1000, FIXER_CM2_A_LITRE)}
+    rates: dict[str, Fraction] = {kind: rate.usual for kind, rate in RATES.items()}
+    return rates | {"fixer": Fraction(1000, FIXER_CM2_A_LITRE)}
 
 
 def silver_mg(work: Iterable[Work], target: Strength, rates: CarryOff = USUAL) -> Fraction:

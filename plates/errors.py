@@ -5,6 +5,8 @@ from __future__ import annotations
 from datetime import UTC, datetime, tzinfo
 from typing import TYPE_CHECKING
 
+from django.utils.translation import gettext
+
 from plates.capacity import Refusal, Sitting, explain
 from plates.stock_words import bath_reason, remedy
 
@@ -41,8 +43,8 @@ class BenchFull(PlatesError):
 
         reason = bath_reason(self.refusal)
         if reason:
-            return f"{reason} {explain.free(self.refusal, clock)}"
-        return f"{explain.sentence(self.refusal, clock)} {remedy(self.refusal)}".rstrip()
+            return f"{reason} {explain.free(self.refusal, clock, gettext)}"
+        return f"{explain.sentence(self.refusal, clock, gettext)} {remedy(self.refusal)}".rstrip()
 
     @property
     def nearest(self) -> list[datetime]:

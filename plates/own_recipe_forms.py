@@ -42,12 +42,7 @@ class LineForm(LaidOutForm):
     """One line: all of it empty is no line; a name without an amount is made up to the mark."""
 
     name = forms.CharField(label=_("What"), max_length=80, required=False)
-    amount = forms.CharField(
-        label=_("How much"),
-        max_length=24,
-        required=False,
-        help_text=_("12, 12.5 or 1/2; empty: up to the mark."),
-    )
+    amount = forms.CharField(label=_("How much"), max_length=24, required=False)
     unit = forms.ChoiceField(label=_("Unit"), choices=UNIT_CHOICES, required=False)
     substance = forms.ChoiceField(label=_("In the table of hazards"), choices=IN_TABLE, required=False)
 

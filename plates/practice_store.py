@@ -23,7 +23,8 @@ MIXED = (
 # Name, substance, unit, pack, cents a pack.
 CHEMICALS = (
     ("Ether", "ether", "ul", LITRE, 4_200),
-    ("Alcohol", "ethanol", "ul", LITRE, 1_850),
+    ("Alcohol", "ethanol", "ul", 5 * LITRE, 7_400),
+    ("Pyroxylin, damped", "nitrocellulose", "mg", 50_000, 3_900),
     ("Silver nitrate", "silver_nitrate", "mg", 100_000, 14_900),
     ("Ammonium iodide", "ammonium_iodide", "mg", 100_000, 3_600),
     ("Cadmium bromide", "cadmium_bromide", "mg", 100_000, 3_200),
@@ -66,11 +67,10 @@ def _goods() -> list[tuple[Goods, int]]:
         )
         found.append((bare, stock))
     sleeves = replace(piece, name="Paper sleeves", kind="sleeve", pack=100, pack_cost=1_200, least=50)
-    return [
-        *found,
-        (sleeves, 140),
-        (replace(sleeves, name="Hinged cases", kind="case", pieces_a_plate=0), 12),
-    ]
+    cases = replace(
+        piece, name="Hinged cases", kind="case", pack=10, pack_cost=9_000, least=5, pieces_a_plate=0
+    )
+    return [*found, (sleeves, 140), (cases, 12)]
 
 
 def _bought(bought: tuple[Goods, int], now: datetime) -> None:

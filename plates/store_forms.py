@@ -31,7 +31,12 @@ DAY = forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d")
 
 def millilitres_field(label: Any, **more: Any) -> forms.DecimalField:
     """mL to the microlitre, above nothing unless said otherwise."""
-    facts = {"min_value": Decimal("0.001"), "max_value": MOST_ML, "max_digits": 9, "decimal_places": 3}
+    facts: dict[str, Any] = {
+        "min_value": Decimal("0.001"),
+        "max_value": MOST_ML,
+        "max_digits": 9,
+        "decimal_places": 3,
+    }
     return forms.DecimalField(label=label, **(facts | more))
 
 

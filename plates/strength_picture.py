@@ -66,7 +66,10 @@ def lay_out(points: Sequence[Point], limits: BathLimits) -> Picture | None:
             Line(scale.y(each.grams_per_litre), f"{name} {figures(each.grams_per_litre, 0)}")
             for name, each in named
         ),
-        plates=tuple(Line(scale.x(count), str(count)) for count in (0, scale.plates)),
+        plates=(
+            Line(LEFT, "0"),
+            Line(WIDTH - RIGHT, f"{scale.plates} plate{'' if scale.plates == 1 else 's'}"),
+        ),
         summary=_summary(points),
     )
 

@@ -28,7 +28,12 @@ SEEN = [Kind.OPENED, Kind.TESTED, Kind.UNSOUND]
 
 def amount_field(label: Any, **more: Any) -> forms.DecimalField:
     """Grams, millilitres or pieces."""
-    facts = {"min_value": Decimal(0), "max_value": MOST, "max_digits": 10, "decimal_places": 3}
+    facts: dict[str, Any] = {
+        "min_value": Decimal(0),
+        "max_value": MOST,
+        "max_digits": 10,
+        "decimal_places": 3,
+    }
     return forms.DecimalField(label=label, **(facts | more))
 
 

@@ -2,7 +2,6 @@
 
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import Literal
 
 from plates.chemistry.cautions import Caution, cautions_for
 from plates.chemistry.cyanide import FORBIDDEN, Cyanide
@@ -18,7 +17,6 @@ from plates.chemistry.written import lines_from
 from plates.models import OwnRecipe
 
 OWN = "own-"
-ReadAs = Literal["", "US", "imperial"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,9 +73,9 @@ def as_recipe(row: OwnRecipe) -> Recipe:
 
 def read_as(recipe: Recipe, ounces: str) -> Recipe:
     """The recipe with its fluid measures taken as printed (""), for US or for imperial ones."""
-    if ounces == "US" or ounces == "imperial":
-        return recipe.read_as(ounces)
-    return recipe
+    if ounces == "US":
+        return recipe.read_as("US")
+    return recipe.read_as("imperial") if ounces == "imperial" else recipe
 
 
 def calculated(

@@ -17,6 +17,8 @@ from plates.selectors import recipes as selector
 from plates.selectors.store_room import figures
 
 SILVER = "silver_nitrate"
+DENSEST = 1  # mg in a µL: a kilogram in a litre, which no bath holds
+MOST_SMALL = 10**12  # mg or µL: a thousand tons
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,6 +46,9 @@ def mix(*, mixing: Mixing, operator: User | None, now: datetime) -> Batch:
     """Write a batch down. StoreRefused where its label is taken or its recipe cannot, or may not, be made."""
     scaled = _scaled(mixing)
     lines = scaled.ingredients if scaled else ()
+    silver = _silver(mixing, lines)
+    if silver is not None and silver > mixing.made_ul * DENSEST:
+        raise StoreRefused(_("So much silver nitrate does not dissolve in that volume: look at the amounts."))
     batch = _written_down(
         Batch(
             kind=mixing.kind,
@@ -52,7 +57,7 @@ def mix(*, mixing: Mixing, operator: User | None, now: datetime) -> Batch:
             recipe_name=scaled.name if scaled else "",
             contents=written(lines),
             made_ul=mixing.made_ul,
-            silver_mg=_silver(mixing, lines),
+            silver_mg=silver,
             mixed_at=_moment(mixing.mixed_on, now),
             mixed_on=mixing.mixed_on,
             mixed_by=operator,
@@ -134,4 +139,8 @@ def _small(line: Ingredient) -> tuple[int, str] | None:
         return None
     unit = Supply.Unit.MILLIGRAM if line.quantity.unit.measures == "mass" else Supply.Unit.MICROLITRE
     amount = int(nearest(line.quantity.metric * 1000, Fraction(1)))
+    if amount > MOST_SMALL:
+        raise StoreRefused(
+            _("So much of %(name)s cannot be weighed: look at the recipe.") % {"name": line.name}
+        )
     return (amount, unit) if amount else None

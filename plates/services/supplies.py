@@ -54,7 +54,7 @@ def describe(*, goods: Goods, supply_id: int | None = None) -> Supply:
         with transaction.atomic():
             supply.save()
     except IntegrityError as error:
-        if Supply.objects.filter(name=goods.name).exclude(pk=supply_id).exists():
+        if Supply.objects.filter(name=goods.name).exclude(pk=supply_id or 0).exists():
             taken = _("Another supply is called %(name)s. Give this one another name.")
             raise StoreRefused(taken % {"name": goods.name}) from error
         raise

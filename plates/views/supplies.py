@@ -1,7 +1,7 @@
 """What is bought and kept: levels, the shopping list, what a plate costs. Numbers only, no client's name."""
 
 from datetime import date
-from typing import cast
+from typing import Any, cast
 
 from django.contrib import messages
 from django.contrib.auth.models import User
@@ -146,7 +146,7 @@ def _page(
 ) -> HttpResponse:
     """The page of a supply; with a form that was filled in wrong, that form as it was filled in."""
     found, today = stock.supply, _today()
-    known = {"containers": stock.containers, "today": today}
+    known: dict[str, Any] = {"containers": stock.containers, "today": today}
     wrong = move or seen
     context = {
         "supply": found,

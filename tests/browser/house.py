@@ -17,6 +17,7 @@ from tests.bookings.services.card_worlds import a_page, paid, take
 from tests.browser.stall import a_quiet_stall, a_stall
 from tests.builders import NOW
 from tests.plates.logged import a_log
+from tests.plates.stores import AStore, a_full_store
 from tests.plates.test_pictures import a_picture
 from tests.plates.wastes import some_waste
 
@@ -46,6 +47,7 @@ class House:
     used_voucher: Voucher
     unpaid_voucher: Voucher
     run: InvoiceRun
+    store: AStore
 
 
 def furnished():
@@ -90,6 +92,7 @@ def furnished():
         used_voucher=_used_voucher(paid),
         unpaid_voucher=builders.a_voucher(paid=False),
         run=_a_run(paid),
+        store=a_full_store(busy.bench_day.bench),
     )
 
 

@@ -109,8 +109,18 @@ def test_cyanide_is_not_mixed_until_it_is_switched_on(photographer):
         ({"best_before": "2026-11-20"}, "past its best after it is ripe"),
         ({"recipe": "fixer_hunt", "silver": "5"}, "Only a silver bath is made with silver nitrate."),
         ({"recipe": "ferrotype_practical_1005"}, "How much alcohol is not known"),
+        ({"recipe": "", "kind": "bath", "made": "10", "silver": "11"}, "does not dissolve in that volume"),
     ],
-    ids=["no kind", "nothing", "tomorrow", "ripe early", "past early", "silver in fixer", "lost line"],
+    ids=[
+        "no kind",
+        "nothing",
+        "tomorrow",
+        "ripe early",
+        "past early",
+        "silver in fixer",
+        "lost line",
+        "too strong",
+    ],
 )
 def test_what_is_no_batch_is_refused_in_words(photographer, changes, sentence):
     answer = mix(photographer, **changes)
