@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from django.utils.translation import gettext
 
 from plates.capacity import Refusal, Sitting, explain
-from plates.stock_words import bath_reason, remedy
+from plates.stock_words import bath_reason, named, remedy
 
 if TYPE_CHECKING:
     from plates.models import BenchDay
@@ -44,7 +44,7 @@ class BenchFull(PlatesError):
         reason = bath_reason(self.refusal)
         if reason:
             return f"{reason} {explain.free(self.refusal, clock, gettext)}"
-        return f"{explain.sentence(self.refusal, clock, gettext)} {remedy(self.refusal)}".rstrip()
+        return f"{explain.sentence(named(self.refusal), clock, gettext)} {remedy(self.refusal)}".rstrip()
 
     @property
     def nearest(self) -> list[datetime]:

@@ -1,10 +1,33 @@
 """Why chemistry refuses, and what would lift it, in words. Amounts of solutions are whole microlitres, told in mL."""
 
+from dataclasses import replace
+
 from django.utils.translation import gettext as _
+from django.utils.translation import gettext_noop
 
 from plates.capacity import Refusal
 
 UL_IN_ML = 1000
+
+
+# Solutions within a sentence, by the names of their budgets.
+WITHIN: dict[str, str] = {
+    "collodion": gettext_noop("collodion"),
+    "developer": gettext_noop("developer"),
+    "fixer": gettext_noop("fixer"),
+    "varnish": gettext_noop("varnish"),
+}
+
+
+def solution_within(name: str) -> str:
+    """What a solution is called within a sentence; a name that is none of ours stays as it is."""
+    return _(WITHIN[name]) if name in WITHIN else name
+
+
+def named(refusal: Refusal) -> Refusal:
+    """The same refusal with its solution as it is called in the studio's language."""
+    why, colon, name = refusal.why.partition(":")
+    return replace(refusal, why=f"{why}{colon}{solution_within(name)}")
 
 
 def bath_words(name: str) -> str:

@@ -8,6 +8,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_noop
 
 from plates.models import PlateSize, Stage
+from plates.stock_words import solution_within
 from plates.words import within
 
 register = template.Library()
@@ -97,5 +98,7 @@ def binding(why: str) -> str:
     """What the engine's word for a limit is called in the studio."""
     cause, _colon, name = why.partition(":")
     if cause == "budget":
-        return _(BATHS[name]) if name in BATHS else _("the {name} in stock").format(name=name)
+        return (
+            _(BATHS[name]) if name in BATHS else _("the {name} in stock").format(name=solution_within(name))
+        )
     return _(BINDINGS[cause]) if cause in BINDINGS else cause

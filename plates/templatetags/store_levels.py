@@ -8,6 +8,7 @@ from django.utils.translation import gettext as _
 
 from plates.amounts import shown
 from plates.selectors.levels_of_day import DayLevel, NotCounted
+from plates.words import within
 
 register = template.Library()
 
@@ -19,7 +20,7 @@ def level_words(level: DayLevel, on: date) -> str:
     """For example: collodion for 31 half plates, Saturday needs 38."""
     words = _("%(solution)s for %(enough)d %(size)s plates, %(day)s needs %(needed)d")
     return words % {
-        "solution": level.solution.lower(),
+        "solution": within(level.solution),
         "enough": level.enough_for,
         "size": level.size,
         "day": date_format(on, "l"),
