@@ -17,7 +17,7 @@ from django.conf import settings
 from django.utils.translation import gettext as _
 
 from bookings.card_amounts import NoSuchSum, to_service
-from bookings.card_words import CardMessage, Kind, in_our_units, read
+from bookings.card_words import CardMessage, Kind, in_our_units, paid_on, read
 from bookings.errors import CardRefused, CardServiceAway, MessageRefused
 from bookings.money import Money
 
@@ -93,6 +93,16 @@ def give_back(*, money: str, session: str, amount: Money, currency: str, key: UU
         currency=str(refund.currency).upper(),
         happened_at=datetime.fromtimestamp(refund.created, UTC),
     )
+
+
+def ask_about(*, session: str, now: datetime) -> CardMessage | None:
+    """What was paid on a page, asked of the card service because it did not tell; None for nothing.
+
+    CardServiceAway when it does not answer, CardRefused when it knows no such page, MessageRefused for nonsense.
+    """
+    with _at_the_service():
+        page = _client().v1.checkout.sessions.retrieve(session)
+    return paid_on(page.to_dict(), now=now)
 
 
 def answer_to(*, key: UUID) -> str:

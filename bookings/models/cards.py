@@ -20,6 +20,11 @@ class CardCheckout(models.Model):
     currency = models.CharField(max_length=3)
     opened_at = models.DateTimeField()
     open_until = models.DateTimeField()
+    ask_at = models.DateTimeField(
+        null=True,
+        db_index=True,
+        help_text="When to ask the card service, should it not have told; empty for never.",
+    )
     money = models.CharField(
         max_length=255,
         blank=True,

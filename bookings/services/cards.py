@@ -19,7 +19,7 @@ from bookings.money import Money
 from bookings.selectors.cards import Part, came, closed_pages, open_page, sum_of
 from bookings.selectors.orders import account
 from bookings.selectors.vouchers import facts_of
-from bookings.services import card_messages
+from bookings.services import card_asking, card_messages
 
 # The card service keeps a page open for half an hour at the least (its page on creating one; from memory).
 OPEN_FOR = timedelta(minutes=40)
@@ -127,5 +127,6 @@ def _opened(
         "currency": asked.currency,
         "opened_at": now,
         "open_until": opened.open_until,
+        "ask_at": opened.open_until + card_asking.GRACE,
     }
     return CardCheckout.objects.get_or_create(session=opened.session, defaults=facts)[0]

@@ -3,7 +3,16 @@
 from datetime import datetime
 
 from bookings.language import speaking_for_the_studio
-from bookings.services import card_messages, invoice_runs, lateness, line, notices, payments, pickup
+from bookings.services import (
+    card_asking,
+    card_messages,
+    invoice_runs,
+    lateness,
+    line,
+    notices,
+    payments,
+    pickup,
+)
 from plates.services import starts
 
 
@@ -12,7 +21,8 @@ def drain(*, now: datetime) -> int:
 
     What the card service told too early is entered first. The next few invoices of a run are issued, names of a
     walk-up line that is over are forgotten, and the times of days under way catch up with what was pressed.
-    Then the start times of the days that have changed are worked out, for the pages that show them.
+    Then the start times of the days that have changed are worked out, for the pages that show them, and the card
+    service is asked about pages of which it told nothing.
     """
     with speaking_for_the_studio():
         card_messages.settle_waiting(now=now)
@@ -23,4 +33,5 @@ def drain(*, now: datetime) -> int:
         line.forget_names(now=now)
         lateness.catch_up(now=now)
         starts.work_out(now=now)
+        card_asking.ask(now=now)
     return sent
