@@ -12,7 +12,7 @@ from django.core.mail import EmailMultiAlternatives
 from django.template.loader import render_to_string
 from django.urls import reverse
 
-from bookings import formats, invoice_letter, links, step_up_links
+from bookings import formats, invoice_letter, links, reminder_words, step_up_links, stop_links
 from bookings.errors import NotPlaced
 from bookings.ics import sitting_calendar
 from bookings.models import Client, Notice, NoticeKind, Order, StepUp, Studio, Voucher
@@ -62,7 +62,11 @@ def _letter(notice: Notice, words: dict[str, object], to: str, studio: Studio) -
         body=_wrapped(render_to_string(f"bookings/mail/{notice.kind}.txt", words)),
         from_email=mailbox(studio.name, studio.email),
         to=[to],
-        headers={"Message-ID": notice.message_id, "Auto-Submitted": "auto-generated"},
+        headers={
+            "Message-ID": notice.message_id,
+            "Auto-Submitted": "auto-generated",
+            **stop_links.head(str(words.get("stop_link", ""))),
+        },
     )
     letter.attach_alternative(render_to_string(f"bookings/mail/{notice.kind}.html", words), "text/html")
     return letter
@@ -111,6 +115,7 @@ def _words(notice: Notice, order: Order, client: Client, studio: Studio) -> dict
         "moved": notice.kind == NoticeKind.CONFIRMED and notice.occasion not in {"", "0"},
         "purpose": purpose,
         "link": settings.SITE_ADDRESS + path,
+        **reminder_words.words(notice, order, client, studio),
         **_money(order, studio, notice.due_at),
         **(invoice_letter.words(notice.invoice, studio, notice.due_at) if notice.invoice else {}),
     }
@@ -121,7 +126,7 @@ def _leads_to(notice: Notice, order: Order) -> tuple[str, str]:
     if notice.kind == NoticeKind.STEP_UP:
         asked = StepUp.objects.get(pk=int(notice.occasion))
         return step_up_links.path(asked), asked.get_purpose_display()
-    if notice.kind == NoticeKind.DEPOSIT_DUE:
+    if notice.kind in (NoticeKind.DEPOSIT_DUE, NoticeKind.DEPOSIT_MISSING):
         return reverse("deposit", args=[links.checkout_token(order)]), ""
     return reverse("sitting", args=[links.sitting_token(order)]), ""
 

@@ -12,7 +12,7 @@ from django.test import Client
 from django.urls import NoReverseMatch, URLPattern, get_resolver, reverse
 from django.utils import timezone
 
-from bookings import line_links, links, step_up_links
+from bookings import line_links, links, step_up_links, stop_links
 from bookings.models import CardNotice, Invoice, InvoiceRun, Order, Payment, Purpose, Voucher
 from bookings.services import invoices, step_up
 from plates.models import Plate, PlateEvent, PlateSlot
@@ -50,6 +50,7 @@ WITH_A_LINK = {
     "line_large": READ,
     "line_place": READ,
     "line_leave": WRITE,
+    "stop_reminders": BOTH,
 }
 # Open for a few minutes to a browser in which a mailed link was opened.
 MINE = {
@@ -194,6 +195,7 @@ def addresses():
     )
     tokens |= dict.fromkeys(("line_join", "line_large"), line_links.line_token(day))
     tokens |= dict.fromkeys(("line_place", "line_leave"), line_links.place_token(place))
+    tokens["stop_reminders"] = stop_links.token(order.client.email)
     return {name: address(name, arguments | {"token": tokens.get(name, checkout)}) for name in TABLE}
 
 

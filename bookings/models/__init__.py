@@ -11,7 +11,7 @@ from bookings.models.invoices import (
     InvoiceSeries,
 )
 from bookings.models.line import CALLING, LinePlace
-from bookings.models.notices import Notice, NoticeKind
+from bookings.models.notices import REMINDERS, Notice, NoticeKind, ReminderStop
 from bookings.models.orders import CancelCause, LineKind, Order, OrderLine
 from bookings.models.payments import CashUp, Method, Payment
 from bookings.models.people import Client, Consent, ConsentPurpose
@@ -31,6 +31,7 @@ from bookings.models.vouchers import Voucher, WrongCode
 
 __all__ = [
     "CALLING",
+    "REMINDERS",
     "CancelCause",
     "CardCheckout",
     "CardNotice",
@@ -58,6 +59,7 @@ __all__ = [
     "Outcome",
     "Payment",
     "Purpose",
+    "ReminderStop",
     "Sitting",
     "SittingDay",
     "SizePrice",

@@ -20,6 +20,14 @@ class NoticeKind(models.TextChoices):
     INVOICE = "invoice", "Invoice"
     VOUCHER = "voucher", "Gift voucher"
     STEP_UP = "step_up", "Link for the client alone"
+    DAY_BEFORE = "day_before", "A day before the sitting"
+    DEPOSIT_MISSING = "deposit_missing", "Deposit not there yet"
+    IN_WASH = "in_wash", "Plates in the wash"
+    CONSENT_REVIEW = "consent_review", "Answers to be looked at again"
+
+
+# What a client can do without: these can be stopped. What was agreed, asked for or billed is told all the same.
+REMINDERS = frozenset({NoticeKind.DAY_BEFORE, NoticeKind.DEPOSIT_MISSING, NoticeKind.CONSENT_REVIEW})
 
 
 class NoticeQuerySet(models.QuerySet["Notice"]):
@@ -41,7 +49,7 @@ class Notice(models.Model):
         related_name="+",
         help_text="The paper that goes with it.",
     )
-    kind = models.CharField(max_length=12, choices=NoticeKind)
+    kind = models.CharField(max_length=16, choices=NoticeKind)
     occasion = models.CharField(
         max_length=40, help_text="What makes this one different from others of its kind."
     )
@@ -77,3 +85,16 @@ class Notice(models.Model):
 
     def __str__(self) -> str:
         return f"{self.kind} for {self.order or self.voucher}"
+
+
+class ReminderStop(models.Model):
+    """A mail address that wants no reminders. Only a keyed digest of it is kept, so that it outlives its client."""
+
+    digest = models.CharField(max_length=64, unique=True)
+    at = models.DateTimeField()
+
+    class Meta:
+        ordering = ["at", "id"]
+
+    def __str__(self) -> str:
+        return f"no reminders since {self.at:%Y-%m-%d %H:%M} UTC"

@@ -2,7 +2,7 @@
 
 import logging
 import smtplib
-from datetime import UTC, datetime, timedelta
+from datetime import datetime, timedelta
 from typing import Any
 from urllib.parse import urlsplit
 from uuid import uuid4
@@ -12,9 +12,8 @@ from django.core.mail import BadHeaderError
 from django.db import transaction
 
 from bookings import mail
-from bookings.models import Invoice, Notice, NoticeKind, Order, StepUp, Voucher
-from bookings.selectors.orders import account
-from bookings.selectors.vouchers import is_paid
+from bookings.models import Invoice, Notice, NoticeKind, Order, Voucher
+from bookings.selectors import letters
 from bookings.tasks import ring
 
 MOST_TRIES = 10
@@ -48,16 +47,6 @@ def _queued(due_at: datetime, **which: Any) -> Notice:
     return notice
 
 
-def later_occasion(*, expected_at: datetime | None) -> str:
-    """What tells one news of a later start from another: the new time, in UTC; empty on a day that is in time."""
-    return f"{expected_at.astimezone(UTC):%Y-%m-%dT%H:%MZ}" if expected_at else ""
-
-
-def told_time(*, occasion: str) -> str:
-    """The time that a letter of that occasion tells; a number follows where that time has been told once before."""
-    return occasion.partition(" ")[0]
-
-
 def send_due(*, now: datetime) -> int:
     """Send every letter that is due and return how many went out. Failures wait and try again."""
     sent = 0
@@ -75,7 +64,7 @@ def _send(notice_id: int, now: datetime) -> bool:
     # No transaction is open here: a mail server that hangs must not hold up the diary.
     about = ("order__client", "order__terms", "voucher", "invoice__series")
     notice = Notice.objects.select_related(*about).get(pk=notice_id)
-    if not _still_true(notice, now):
+    if not letters.still_true(notice, now=now):
         Notice.objects.filter(pk=notice_id).update(withdrawn_at=now, claimed_until=None)
         return False
     try:
@@ -87,28 +76,6 @@ def _send(notice_id: int, now: datetime) -> bool:
     notice.claimed_until = None
     notice.save(update_fields=["sent_at", "claimed_until"])
     return True
-
-
-def _still_true(notice: Notice, now: datetime) -> bool:
-    """Whether a letter may still go out: one that asks for what has come meanwhile would only worry its reader."""
-    if notice.voucher is not None:
-        return is_paid(notice.voucher)
-    order = notice.order
-    if order is None or notice.kind in (NoticeKind.CANCELLED, NoticeKind.INVOICE):
-        return True
-    if order.client is not None and order.client.erased_at is not None:
-        return False
-    if notice.kind == NoticeKind.STEP_UP:
-        return StepUp.objects.filter(pk=int(notice.occasion), used_at=None, runs_out_at__gt=now).exists()
-    if order.cancelled_at is not None:
-        return False
-    if notice.kind == NoticeKind.DEPOSIT_DUE:
-        return bool(account(order).deposit_owed)
-    if notice.kind == NoticeKind.LATER:
-        return told_time(occasion=notice.occasion) == later_occasion(
-            expected_at=order.sitting.bench_job.expected_at
-        )
-    return notice.kind != NoticeKind.NEW_TIME or order.needs_new_time
 
 
 def _put_off(notice: Notice, error: Exception, now: datetime) -> None:
