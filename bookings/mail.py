@@ -3,8 +3,6 @@
 import textwrap
 from collections import Counter
 from datetime import UTC, datetime, timedelta
-from email.encoders import encode_base64
-from email.mime.nonmultipart import MIMENonMultipart
 from email.utils import quote
 
 from django.conf import settings
@@ -12,9 +10,16 @@ from django.core.mail import EmailMultiAlternatives
 from django.template.loader import render_to_string
 from django.urls import reverse
 
-from bookings import formats, invoice_letter, links, reminder_words, step_up_links, stop_links
+from bookings import (
+    formats,
+    ics,
+    invoice_letter,
+    links,
+    reminder_words,
+    step_up_links,
+    stop_links,
+)
 from bookings.errors import NotPlaced
-from bookings.ics import sitting_calendar
 from bookings.models import Client, Notice, NoticeKind, Order, StepUp, Studio, Voucher
 from bookings.selectors.orders import Account, account, moving
 from bookings.selectors.prices import the_studio
@@ -22,7 +27,7 @@ from bookings.voucher_paper import voucher_pdf, voucher_words
 from plates.selectors import ledger
 
 WIDTH = 72
-CALENDAR_OF = {NoticeKind.CONFIRMED: "PUBLISH", NoticeKind.CANCELLED: "CANCEL"}
+WITH_CALENDAR = (NoticeKind.CONFIRMED, NoticeKind.CANCELLED)
 
 
 def message(notice: Notice) -> EmailMultiAlternatives:
@@ -39,8 +44,8 @@ def message(notice: Notice) -> EmailMultiAlternatives:
     studio = the_studio()
     words = _words(notice, order, client, studio)
     letter = _letter(notice, words, mailbox(client.name, client.email), studio)
-    if method := CALENDAR_OF.get(NoticeKind(notice.kind)):
-        letter.attach(_calendar(notice, order, method))
+    if notice.kind in WITH_CALENDAR:
+        letter.attach_alternative(*_calendar(notice, order, client))
     if notice.invoice is not None:
         letter.attach(*invoice_letter.attachment(notice.invoice))
     return letter
@@ -82,13 +87,12 @@ def one_line(text: str) -> str:
     return "".join(sign for sign in " ".join(text.split()) if sign.isprintable())
 
 
-def _calendar(notice: Notice, order: Order, method: str) -> MIMENonMultipart:
-    """The calendar file with its method in the MIME type too, as RFC 6047 wants it."""
-    part = MIMENonMultipart("text", "calendar", method=method, charset="utf-8")
-    part.set_payload(sitting_calendar(order, now=notice.due_at, cancelled=method == "CANCEL"))
-    encode_base64(part)
-    part.add_header("Content-Disposition", "attachment", filename="sitting.ics")
-    return part
+def _calendar(notice: Notice, order: Order, client: Client) -> tuple[str, str]:
+    """The calendar file and its kind, with its method in that too, as RFC 6047 wants it."""
+    cancelled = notice.kind == NoticeKind.CANCELLED
+    content = ics.sitting_calendar(order, now=notice.due_at, cancelled=cancelled, to=client.email)
+    method = ics.method(cancelled=cancelled, to=client.email)
+    return content.decode(), f'text/calendar; method={method}; name="sitting.ics"'
 
 
 def _words(notice: Notice, order: Order, client: Client, studio: Studio) -> dict[str, object]:
