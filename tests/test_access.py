@@ -109,6 +109,7 @@ STUDIO = {
     "studio:einvoice": READ,
     "studio:take_back_invoice": BOTH,
     "studio:pickup_notice": READ,
+    "studio:letters_again": BOTH,
     "studio:cancel": BOTH,
     "studio:move": BOTH,
     "studio:books": READ,

@@ -11,7 +11,7 @@ from bookings.models.invoices import (
     InvoiceSeries,
 )
 from bookings.models.line import CALLING, LinePlace
-from bookings.models.notices import REMINDERS, Notice, NoticeKind, ReminderStop
+from bookings.models.notices import REMINDERS, MailAway, Notice, NoticeKind, ReminderStop
 from bookings.models.orders import CancelCause, LineKind, Order, OrderLine
 from bookings.models.payments import CashUp, Method, Payment
 from bookings.models.people import Client, Consent, ConsentPurpose
@@ -50,6 +50,7 @@ __all__ = [
     "InvoiceSeries",
     "LineKind",
     "LinePlace",
+    "MailAway",
     "Method",
     "NoPlate",
     "Notice",

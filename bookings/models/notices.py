@@ -60,6 +60,7 @@ class Notice(models.Model):
     last_error = models.CharField(max_length=300, blank=True)
     sent_at = models.DateTimeField(null=True)
     given_up_at = models.DateTimeField(null=True, help_text="It could not be sent; the owner is shown it.")
+    dead_address = models.BooleanField(default=False, help_text="Given up because nobody is at the address.")
     withdrawn_at = models.DateTimeField(null=True, help_text="It was no longer true when its time came.")
 
     objects = NoticeQuerySet.as_manager()
@@ -76,6 +77,11 @@ class Notice(models.Model):
                 violation_error_message="A letter is about an order or about a voucher: one of them.",
             ),
             models.CheckConstraint(
+                name="notice_dead_is_given_up",
+                condition=Q(dead_address=False) | Q(given_up_at__isnull=False),
+                violation_error_message="A letter to a dead address is given up.",
+            ),
+            models.CheckConstraint(
                 name="notice_with_its_invoice",
                 condition=Q(kind="invoice", invoice__isnull=False)
                 | (~Q(kind="invoice") & Q(invoice__isnull=True)),
@@ -85,6 +91,21 @@ class Notice(models.Model):
 
     def __str__(self) -> str:
         return f"{self.kind} for {self.order or self.voucher}"
+
+
+class MailAway(models.Model):
+    """There while the mail server takes nothing: since when, and when it is tried again. The letters wait unchanged."""
+
+    since = models.DateTimeField()
+    try_again_at = models.DateTimeField()
+    tries = models.PositiveIntegerField(default=0)
+    error = models.CharField(max_length=300)
+
+    class Meta:
+        constraints = [models.CheckConstraint(name="mail_away_one_row", condition=Q(id=1))]
+
+    def __str__(self) -> str:
+        return f"no letters taken since {self.since:%Y-%m-%d %H:%M} UTC"
 
 
 class ReminderStop(models.Model):
