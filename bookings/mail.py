@@ -7,20 +7,20 @@ from email.utils import quote
 
 from django.conf import settings
 from django.core.mail import EmailMultiAlternatives
-from django.template.loader import render_to_string
 from django.urls import reverse
 
 from bookings import (
     formats,
     ics,
     invoice_letter,
+    letter_forms,
     links,
     reminder_words,
     step_up_links,
     stop_links,
 )
 from bookings.errors import NotPlaced
-from bookings.models import Client, Notice, NoticeKind, Order, StepUp, Studio, Voucher
+from bookings.models import Client, Notice, NoticeKind, Order, StepUp, Studio, Voucher, Wording
 from bookings.selectors.orders import Account, account, moving
 from bookings.selectors.prices import the_studio
 from bookings.voucher_paper import voucher_pdf, voucher_words
@@ -62,9 +62,11 @@ def _voucher_letter(notice: Notice, voucher: Voucher) -> EmailMultiAlternatives:
 
 def _letter(notice: Notice, words: dict[str, object], to: str, studio: Studio) -> EmailMultiAlternatives:
     """The letter of that kind in both forms, from the studio."""
+    own = Wording.objects.filter(kind=notice.kind).first()
+    written = letter_forms.written(NoticeKind(notice.kind), words, own)
     letter = EmailMultiAlternatives(
-        subject=one_line(render_to_string(f"bookings/mail/{notice.kind}.subject.txt", words)),
-        body=_wrapped(render_to_string(f"bookings/mail/{notice.kind}.txt", words)),
+        subject=one_line(written.subject),
+        body=wrapped(written.text),
         from_email=mailbox(studio.name, studio.email),
         to=[to],
         headers={
@@ -73,7 +75,7 @@ def _letter(notice: Notice, words: dict[str, object], to: str, studio: Studio) -
             **stop_links.head(str(words.get("stop_link", ""))),
         },
     )
-    letter.attach_alternative(render_to_string(f"bookings/mail/{notice.kind}.html", words), "text/html")
+    letter.attach_alternative(written.html, "text/html")
     return letter
 
 
@@ -203,7 +205,7 @@ def _cancelling_words(order: Order, owing: Account, studio: Studio, now: datetim
     return f"You can cancel without charge until {until}. After that the studio keeps {kept}."
 
 
-def _wrapped(text: str) -> str:
+def wrapped(text: str) -> str:
     """Return `text` in lines of up to WIDTH, lists hanging, and never two empty lines in a row."""
     lines: list[str] = []
     for line in text.strip().splitlines():

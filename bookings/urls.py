@@ -29,6 +29,7 @@ from bookings.views import (
     step_up,
     voucher_desk,
     vouchers,
+    wordings,
 )
 
 studio = (
@@ -79,6 +80,8 @@ studio = (
         path("orders/<slug:reference>/move/", changes.move, name="move"),
         path("orders/<slug:reference>/voucher/", voucher_desk.redeem, name="redeem"),
         path("orders/<slug:reference>/voucher-back/", voucher_desk.give_back, name="give_back"),
+        path("letters/", wordings.letters, name="wordings"),
+        path("letters/<slug:kind>/", wordings.letter, name="wording"),
         path("vouchers/", voucher_desk.vouchers, name="vouchers"),
         path("vouchers/sell/", voucher_desk.sell, name="sell_voucher"),
         path("vouchers/<int:voucher_id>/", voucher_desk.voucher, name="voucher"),

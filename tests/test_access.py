@@ -110,6 +110,8 @@ STUDIO = {
     "studio:take_back_invoice": BOTH,
     "studio:pickup_notice": READ,
     "studio:letters_again": BOTH,
+    "studio:wordings": READ,
+    "studio:wording": BOTH,
     "studio:cancel": BOTH,
     "studio:move": BOTH,
     "studio:books": READ,
@@ -178,6 +180,7 @@ def addresses():
         "reference": order.reference, "bench_id": day.bench_day.bench_id, "bench_day_id": day.bench_day_id,
         "sitting_id": order.sitting.pk, "invoice_id": invoice.pk, "run_id": run.pk, "client_id": order.client_id,
     }  # fmt: skip
+    arguments["kind"] = "confirmed"
     page = a_page(order)
     take(paid())
     arguments |= {"page_id": page.pk, "notice_id": CardNotice.objects.get().pk}

@@ -28,6 +28,7 @@ from bookings.models.step_up import Purpose, StepUp
 from bookings.models.studio import Studio
 from bookings.models.terms import NoPlate, Terms
 from bookings.models.vouchers import Voucher, WrongCode
+from bookings.models.wordings import Wording
 
 __all__ = [
     "CALLING",
@@ -72,5 +73,6 @@ __all__ = [
     "Terms",
     "Venue",
     "Voucher",
+    "Wording",
     "WrongCode",
 ]
