@@ -10,6 +10,7 @@ import hmac
 from django.conf import settings
 from django.core import signing
 from django.urls import reverse
+from django.utils.translation import gettext as _
 
 from bookings.errors import LinkInvalid
 
@@ -49,4 +50,4 @@ def read(text: str) -> str:
     try:
         return signing.Signer(salt=SALT).unsign(text)
     except signing.BadSignature as error:
-        raise LinkInvalid("This link is not complete. Open it again from your letter.") from error
+        raise LinkInvalid(_("This link is not complete. Open it again from your letter.")) from error

@@ -4,6 +4,7 @@ from datetime import datetime
 
 from django.db import models
 from django.db.models import Q
+from django.utils.translation import gettext_lazy as _
 
 from bookings.models.invoices import Invoice
 from bookings.models.orders import Order
@@ -11,19 +12,19 @@ from bookings.models.vouchers import Voucher
 
 
 class NoticeKind(models.TextChoices):
-    DEPOSIT_DUE = "deposit_due", "Place held, deposit due"
-    CONFIRMED = "confirmed", "Sitting confirmed"
-    NEW_TIME = "new_time", "A new time is needed"
-    LATER = "later", "Sitting begins later"
-    CANCELLED = "cancelled", "Sitting cancelled"
-    READY = "ready", "Plates ready for pickup"
-    INVOICE = "invoice", "Invoice"
-    VOUCHER = "voucher", "Gift voucher"
-    STEP_UP = "step_up", "Link for the client alone"
-    DAY_BEFORE = "day_before", "A day before the sitting"
-    DEPOSIT_MISSING = "deposit_missing", "Deposit not there yet"
-    IN_WASH = "in_wash", "Plates in the wash"
-    CONSENT_REVIEW = "consent_review", "Answers to be looked at again"
+    DEPOSIT_DUE = "deposit_due", _("Place held, deposit due")
+    CONFIRMED = "confirmed", _("Sitting confirmed")
+    NEW_TIME = "new_time", _("A new time is needed")
+    LATER = "later", _("Sitting begins later")
+    CANCELLED = "cancelled", _("Sitting cancelled")
+    READY = "ready", _("Plates ready for pickup")
+    INVOICE = "invoice", _("Invoice")
+    VOUCHER = "voucher", _("Gift voucher")
+    STEP_UP = "step_up", _("Link for the client alone")
+    DAY_BEFORE = "day_before", _("A day before the sitting")
+    DEPOSIT_MISSING = "deposit_missing", _("Deposit not there yet")
+    IN_WASH = "in_wash", _("Plates in the wash")
+    CONSENT_REVIEW = "consent_review", _("Answers to be looked at again")
 
 
 # What a client can do without: these can be stopped. What was agreed, asked for or billed is told all the same.

@@ -11,7 +11,7 @@ import pytest
 from bookings import stop_links
 from bookings.models import REMINDERS, Consent, ConsentPurpose, NoticeKind
 from tests import builders
-from tests.bookings.letters import a_notice, flowing, parsed, the_letter, words_of_html
+from tests.bookings.letters import a_notice, flowing, parsed, words_of_html
 from tests.builders import NOW
 
 pytestmark = pytest.mark.django_db
@@ -130,11 +130,3 @@ def test_what_was_allowed_is_asked_about_in_its_own_words():
     assert "you said yes to this: - Hang my portrait in the window Yes then" in text
     assert "Write to me" not in text
     assert "ask there for the link to your details" in text
-
-
-def test_a_reminder_says_the_same_when_it_is_written_again():
-    order = builders.a_paid_order(builders.a_day())
-    notice = a_notice(order, NoticeKind.DAY_BEFORE)
-
-    assert flowing(parsed(notice)) == flowing(parsed(notice))
-    assert the_letter(order, NoticeKind.DAY_BEFORE)["Message-ID"] == notice.message_id
