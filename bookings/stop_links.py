@@ -31,7 +31,7 @@ def token(address: str) -> str:
 
 def address_of(email: str) -> str:
     """Where the link leads, in full, as the head of a letter wants it."""
-    return settings.SITE_ADDRESS + reverse("stop_reminders", args=[token(email)])
+    return f"{settings.SITE_ADDRESS}{reverse('stop_reminders', args=[token(email)])}"
 
 
 def head(link: str) -> dict[str, str]:

@@ -21,6 +21,7 @@ from bookings.tasks import ring
 
 # With the longest time between two looks at the rows (30 seconds), the post goes on within a minute of its return.
 OFTEN, SELDOM = timedelta(seconds=20), timedelta(minutes=15)
+AT_FIRST = (timedelta(seconds=5), timedelta(seconds=10))
 TRIES_OFTEN = 180  # about an hour
 MOST_TRIES = TRIES_OFTEN + 192  # and two days
 NOT_TAKEN = (smtplib.SMTPException, OSError, BadHeaderError, BookingsError)
@@ -158,4 +159,4 @@ def _put_off(notice: Notice, fate: Fate, error: Exception, now: datetime) -> Non
 
 
 def _pause(tries: int) -> timedelta:
-    return min(OFTEN, timedelta(seconds=5) * 2 ** min(tries - 1, 8))
+    return OFTEN if tries > len(AT_FIRST) else AT_FIRST[tries - 1]
