@@ -41,7 +41,7 @@ def open_troubles(*, now: datetime) -> Troubles:
         to_be_looked_at(),
         _paid_too_much(),
         books.may_be_overdue(now=now),
-        MailAway.objects.filter(since__lte=now - AWAY_FOR),
+        MailAway.objects.filter(Exists(Notice.objects.due(now)), since__lte=now - AWAY_FOR),
     )
     each = [Exists(kind) for kind in (letters, cards, too_much, late, away)]
     lettered, carded, overpaid, owed, no_mail = Studio.objects.values_list(*each).first() or (False,) * len(

@@ -24,6 +24,8 @@ OFTEN, SELDOM = timedelta(seconds=20), timedelta(minutes=15)
 AT_FIRST = (timedelta(seconds=5), timedelta(seconds=10))
 TRIES_OFTEN = 180  # about an hour
 MOST_TRIES = TRIES_OFTEN + 192  # and two days
+# No letter was waiting meanwhile: who is away now went away anew.
+ANOTHER_TIME = timedelta(minutes=10)
 NOT_TAKEN = (smtplib.SMTPException, OSError, BadHeaderError, BookingsError)
 IN_HAND = timedelta(minutes=5)
 logger = logging.getLogger(__name__)
@@ -135,12 +137,11 @@ def _send(notice_id: int, now: datetime) -> bool:
 def _let_go(notice_id: int, error: Exception, now: datetime) -> None:
     """Leave a letter as it is, and the server in peace for a little: longer each time, and never long."""
     Notice.objects.filter(pk=notice_id).update(claimed_until=None)
-    away, _ = MailAway.objects.get_or_create(pk=1, defaults={"since": now, "try_again_at": now})
-    away.tries += 1
-    away.try_again_at = now + _pause(away.tries)
-    away.error = words_of(error)
-    away.save()
-    logger.warning("no letter is taken (try %s): %s", away.tries, type(error).__name__)
+    before = MailAway.objects.filter(try_again_at__gt=now - ANOTHER_TIME).first()
+    since, tries = (before.since, before.tries + 1) if before else (now, 1)
+    facts = {"since": since, "tries": tries, "try_again_at": now + _pause(tries), "error": words_of(error)}
+    MailAway.objects.update_or_create(pk=1, defaults=facts)
+    logger.warning("no letter is taken (try %s): %s", tries, type(error).__name__)
 
 
 def _put_off(notice: Notice, fate: Fate, error: Exception, now: datetime) -> None:

@@ -231,6 +231,18 @@ def test_a_server_that_is_away_for_long_is_put_before_the_owner(server, waiting,
     assert "The mail server has taken no letter since Friday 20 November 2026, 09:00." in page
 
 
+def test_nobody_is_told_of_a_server_that_no_letter_waits_for(server, waiting, order):
+    server.says["greeting"] = "554 no service here"
+    notices.send_due(now=NOW)
+    Notice.objects.update(withdrawn_at=NOW)
+    told = open_troubles(now=NOW + 5 * MINUTE).mail_away
+    notices.queue(order=order, kind=NoticeKind.READY, due_at=NOW + 60 * MINUTE)
+
+    notices.send_due(now=NOW + 60 * MINUTE)
+
+    assert (told, MailAway.objects.get().since) == (None, NOW + 60 * MINUTE)
+
+
 def test_a_letter_arrives_as_it_was_written(server):
     """Line ends and lengths on the wire: RFC 5322 s.2.1.1, RFC 5545 s.3.1."""
     venue = builders.a_venue(
