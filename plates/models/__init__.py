@@ -2,6 +2,7 @@
 
 from plates.models.bench import Bench, BenchDay
 from plates.models.facts import PlateFacts
+from plates.models.finishing import ClosedDay, Finishing
 from plates.models.foresight import DayStarts, DayTimes, Foreseen
 from plates.models.jobs import BenchJob, PlateSlot
 from plates.models.ledger import Plate, PlateEvent, PlateNumber, SpoiltReason, Stage
@@ -11,8 +12,10 @@ __all__ = [
     "Bench",
     "BenchDay",
     "BenchJob",
+    "ClosedDay",
     "DayStarts",
     "DayTimes",
+    "Finishing",
     "Foreseen",
     "Plate",
     "PlateEvent",

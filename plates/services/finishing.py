@@ -1,0 +1,83 @@
+"""Many plates brought on by one press, on a quiet morning; and the days on which the studio is closed."""
+
+from collections.abc import Collection, Mapping
+from datetime import date, datetime, timedelta
+from uuid import UUID, uuid5
+
+from django.contrib.auth.models import User
+from django.db import transaction
+
+from plates.errors import NotDry, StageOutOfOrder
+from plates.models import ClosedDay, Plate, Stage
+from plates.selectors.finishing import the_finishing
+from plates.services import ledger
+
+# What is done in batches: the stage a plate must be at, and what is said of one that has not lain there long enough.
+BATCHES: dict[str, tuple[Stage, str, str, str]] = {
+    Stage.VARNISHED: (
+        Stage.DRYING,
+        "Not dry yet",
+        "on the rack",
+        " A plate that was dried by heat is pressed on by itself, in the queue.",
+    ),
+    Stage.READY: (Stage.VARNISHED, "Not cured yet", "since the varnish", ""),
+}
+
+
+@transaction.atomic
+def bring_on(
+    *, plate_ids: Collection[int], stage: str, press: UUID, operator: User | None, now: datetime
+) -> list[Plate]:
+    """Bring plates on to varnished or ready, all of them or none; the same press twice does it once.
+
+    NotDry names those that have not lain as long as the studio says they must; StageOutOfOrder for one that is
+    elsewhere by now.
+    """
+    if stage not in BATCHES:
+        raise StageOutOfOrder(
+            "Plates are varnished or packed in batches; any other step is pressed one by one."
+        )
+    plates = [ledger.locked(plate_id=plate_id) for plate_id in sorted(set(plate_ids))]
+    _refuse_fresh(plates, stage, now)
+    return [
+        ledger.record_stage(
+            plate_id=plate.pk, stage=stage, operator=operator, now=now, press=uuid5(press, str(plate.pk))
+        )
+        for plate in plates
+    ]
+
+
+@transaction.atomic
+def close(*, days: Mapping[date, str]) -> None:
+    """Close the studio on these dates, each with why; one that is closed already stays as it was."""
+    for on, why in sorted(days.items()):
+        ClosedDay.objects.get_or_create(on=on, defaults={"why": why[:80]})
+
+
+@transaction.atomic
+def open_again(*, closed_day_id: int) -> None:
+    """Work on that date after all; safe twice."""
+    ClosedDay.objects.filter(pk=closed_day_id).delete()
+
+
+def _refuse_fresh(plates: Collection[Plate], stage: str, now: datetime) -> None:
+    before, wrong, where, way_out = BATCHES[stage]
+    finishing = the_finishing()
+    least = timedelta(minutes=finishing.dry_least if stage == Stage.VARNISHED else finishing.cure_least)
+    fresh = [
+        f"plate {plate.number} ({_minutes(now - plate.stage_at)} {where})"
+        for plate in plates
+        if plate.stage == before and now - plate.stage_at < least
+    ]
+    if fresh:
+        raise NotDry(
+            f"{wrong}: {', '.join(fresh)}. The shortest time for it is {_minutes(least)}, so nothing was changed."
+            + way_out
+        )
+
+
+def _minutes(lain: timedelta) -> str:
+    minutes = max(0, lain // timedelta(minutes=1))
+    if minutes < 120:
+        return f"{minutes} minute{'' if minutes == 1 else 's'}"
+    return f"{minutes // 60} hours"
