@@ -2,6 +2,7 @@
 
 from bookings.models.calendar import Sitting, SittingDay, Venue
 from bookings.models.cards import CardCheckout, CardNotice, Outcome
+from bookings.models.handover import HandedPlate, HandedTo, Handover, NamedPerson, Parcel, Receipt
 from bookings.models.invoices import (
     DocumentKind,
     Invoice,
@@ -42,6 +43,9 @@ __all__ = [
     "DocumentKind",
     "Extra",
     "ExtraKind",
+    "HandedPlate",
+    "HandedTo",
+    "Handover",
     "Invoice",
     "InvoiceLine",
     "InvoiceRun",
@@ -50,14 +54,17 @@ __all__ = [
     "LineKind",
     "LinePlace",
     "Method",
+    "NamedPerson",
     "NoPlate",
     "Notice",
     "NoticeKind",
     "Order",
     "OrderLine",
     "Outcome",
+    "Parcel",
     "Payment",
     "Purpose",
+    "Receipt",
     "Sitting",
     "SittingDay",
     "SizePrice",

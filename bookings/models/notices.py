@@ -4,6 +4,7 @@ from datetime import datetime
 
 from django.db import models
 from django.db.models import Q
+from django.utils.translation import gettext_lazy as _
 
 from bookings.models.invoices import Invoice
 from bookings.models.orders import Order
@@ -17,6 +18,8 @@ class NoticeKind(models.TextChoices):
     LATER = "later", "Sitting begins later"
     CANCELLED = "cancelled", "Sitting cancelled"
     READY = "ready", "Plates ready for pickup"
+    POSTED = "posted", _("Plates posted")
+    NOT_COLLECTED = "uncollected", _("Plates not collected")
     INVOICE = "invoice", "Invoice"
     VOUCHER = "voucher", "Gift voucher"
     STEP_UP = "step_up", "Link for the client alone"

@@ -16,7 +16,7 @@ from bookings.selectors.orders import account
 @dataclass(frozen=True, slots=True)
 class Troubles:
     """Letters that could not be sent, paid orders whose place was gone when the money came, money that is to be given
-    back, overdue invoices, and what the card service told that does not add up.
+    back, overdue invoices, what the card service told that does not add up, and promised dates that are at risk.
     """
 
     unsent: list[Notice] = field(default_factory=list)
@@ -25,6 +25,7 @@ class Troubles:
     to_give_back: list[tuple[Order, Money]] = field(default_factory=list)
     cards: list[CardNotice] = field(default_factory=list)
     overdue: list[books.Standing] = field(default_factory=list)
+    late_promises: list[Order] = field(default_factory=list)
 
     def __bool__(self) -> bool:
         return any(getattr(self, each.name) for each in fields(self))
@@ -32,21 +33,30 @@ class Troubles:
 
 def open_troubles(*, now: datetime) -> Troubles:
     """One query where there is no trouble, one or a few more for each kind that there is."""
-    letters, cards, too_much, late = (
+    letters, cards, too_much, late, promised = (
         _letters(),
         to_be_looked_at(),
         _paid_too_much(),
         books.may_be_overdue(now=now),
+        _late_promises(),
     )
-    each = [Exists(kind) for kind in (letters, cards, too_much, late)]
-    lettered, carded, overpaid, owed = Studio.objects.values_list(*each).first() or (False,) * len(each)
+    each = [Exists(kind) for kind in (letters, cards, too_much, late, promised)]
+    lettered, carded, overpaid, owed, risky = Studio.objects.values_list(*each).first() or (False,) * len(
+        each
+    )
     found = letters.select_related("order", "voucher").order_by("order_id", "id") if lettered else ()
     told = _told(list(found), list(cards) if carded else [])
     return replace(
         told,
         to_give_back=to_give_back() if overpaid else [],
         overdue=books.overdue(orders=late, now=now) if owed else [],
+        late_promises=list(promised) if risky else [],
     )
+
+
+def _late_promises() -> QuerySet[Order]:
+    """As the drain has found them."""
+    return Order.objects.filter(at_risk_since__isnull=False, cancelled_at=None).order_by("promised_on", "pk")
 
 
 def _letters() -> QuerySet[Notice]:

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 
 from django.db.models import FilteredRelation, Q, QuerySet
+from django.db.models.expressions import Combinable, OrderBy
 
 from plates.capacity import SittingPlan
 from plates.models import BenchJob, ClosedDay, Finishing, Plate, PlateSlot, Stage
@@ -62,7 +63,7 @@ def closed_dates(*, since: date) -> dict[date, str]:
 
 def rack(*, finishing: Finishing, now: datetime) -> Rack:
     """Every plate between wash and packing, by how long it has lain."""
-    plates = Plate.objects.filter(stage__in=(Stage.DRYING, Stage.VARNISHED)).select_related("size")
+    plates = Plate.objects.filter(stage__in=(Stage.DRYING, Stage.VARNISHED)).select_related("size", "slot")
     least = {Stage.DRYING: finishing.dry_least, Stage.VARNISHED: finishing.cure_least}
     lying = [
         OnRack(
@@ -82,9 +83,15 @@ def rack(*, finishing: Finishing, now: datetime) -> Rack:
     )
 
 
-def awaited(*, now: datetime) -> list[Awaited]:
-    """Every promised plate that is not ready yet, in one query. Left out: what was not poured on a day that is over."""
-    found = _unfinished(now).values_list(
+def awaited(*, now: datetime, order: Combinable | None = None) -> list[Awaited]:
+    """Every promised plate that is not ready yet, in one query. Left out: what was not poured on a day that is over.
+
+    `order`: an expression over slots by which they are ordered, those without a value last; else as they were sold.
+    """
+    coming = Q(live__stage__isnull=False) | Q(job__day__racks_empty_by__gt=now)
+    slots = unfinished().filter(coming, job__in=BenchJob.objects.promised(now))
+    by = [OrderBy(order, nulls_last=True)] if order is not None else []
+    found = slots.order_by(*by, "pk").values_list(
         "pk",
         "job_id",
         "position",
@@ -98,11 +105,17 @@ def awaited(*, now: datetime) -> list[Awaited]:
     return [row for row in rows if row is not None]
 
 
+def unfinished() -> QuerySet[PlateSlot]:
+    """The promised plates that are neither ready nor handed over, nor given up; `live` is the one being made."""
+    slots = PlateSlot.objects.filter(given_up_at=None)
+    with_live = slots.annotate(live=FilteredRelation("plates", condition=~Q(plates__stage=Stage.SPOILT)))
+    return with_live.exclude(live__stage__in=FINISHED)
+
+
 def unfinished_slots(*, job_ids: Collection[int]) -> dict[int, set[int]]:
     """The promised plates of each job that are neither ready nor handed over, by the ids of their slots."""
     found: dict[int, set[int]] = {job_id: set() for job_id in job_ids}
-    slots = _with_live(PlateSlot.objects.filter(job_id__in=job_ids, given_up_at=None))
-    for slot_id, job_id in slots.exclude(live__stage__in=FINISHED).values_list("pk", "job_id"):
+    for slot_id, job_id in unfinished().filter(job_id__in=job_ids).values_list("pk", "job_id"):
         found[job_id].add(slot_id)
     return found
 
@@ -110,17 +123,6 @@ def unfinished_slots(*, job_ids: Collection[int]) -> dict[int, set[int]]:
 def racked_at(job: BenchJob) -> list[datetime]:
     """When each plate of a job comes onto the rack by its plan; needs `day` at hand."""
     return [job.day.instant(plate.lift) for plate in SittingPlan.from_json(job.plan).plates]
-
-
-def _with_live(slots: QuerySet[PlateSlot]) -> QuerySet[PlateSlot]:
-    return slots.annotate(live=FilteredRelation("plates", condition=~Q(plates__stage=Stage.SPOILT)))
-
-
-def _unfinished(now: datetime) -> QuerySet[PlateSlot]:
-    jobs = BenchJob.objects.promised(now)
-    slots = _with_live(PlateSlot.objects.filter(job__in=jobs, given_up_at=None))
-    coming = Q(live__stage__isnull=False) | Q(job__day__racks_empty_by__gt=now)
-    return slots.filter(coming).exclude(live__stage__in=FINISHED).order_by("pk")
 
 
 def _awaited(
