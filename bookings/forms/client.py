@@ -6,7 +6,9 @@ from typing import Any
 
 from django import forms
 from django.core.exceptions import ValidationError
+from django.utils.translation import gettext_lazy as _
 
+from bookings.countries import COUNTRIES
 from bookings.forms.page import PageForm
 from bookings.forms.public import parse_start
 from bookings.models import ConsentPurpose
@@ -73,6 +75,17 @@ class CancelForm(PageForm):
         return cls(initial={"kept": changes.cancelling.kept if changes else 0})
 
 
+class NameForm(PageForm):
+    """Who else may collect the plates."""
+
+    name = forms.CharField(
+        label=_("Their name, as they would say it at the door"),
+        max_length=120,
+        widget=forms.TextInput(attrs={"autocomplete": "off"}),
+        error_messages={"required": _("Write the name of who may collect your plates.")},
+    )
+
+
 class AddForm(PageForm):
     """The size of one more plate, as its button says it."""
 
@@ -97,6 +110,6 @@ class PostForm(PageForm):
 
     def clean_country(self) -> str:
         country = str(self.cleaned_data["country"]).upper()
-        if not (country.isascii() and country.isalpha()):
+        if country not in COUNTRIES:
             raise ValidationError("Write the two letters of the country, such as PT.")
         return country

@@ -13,6 +13,7 @@ from django.db import transaction
 
 from bookings import mail
 from bookings.models import Invoice, Notice, NoticeKind, Order, StepUp, Voucher
+from bookings.selectors.handover import ready_plates
 from bookings.selectors.orders import account
 from bookings.selectors.vouchers import is_paid
 from bookings.tasks import ring
@@ -108,6 +109,13 @@ def _still_true(notice: Notice, now: datetime) -> bool:
         return told_time(occasion=notice.occasion) == later_occasion(
             expected_at=order.sitting.bench_job.expected_at
         )
+    return _still_open(notice, order)
+
+
+def _still_open(notice: Notice, order: Order) -> bool:
+    """Whether what a letter waits for is still to come: a new time, or somebody who collects the plates."""
+    if notice.kind == NoticeKind.NOT_COLLECTED:
+        return bool(ready_plates(order))
     return notice.kind != NoticeKind.NEW_TIME or order.needs_new_time
 
 

@@ -41,7 +41,11 @@ def bring_on(
     _refuse_fresh(plates, stage, now)
     return [
         ledger.record_stage(
-            plate_id=plate.pk, stage=stage, operator=operator, now=now, press=uuid5(press, str(plate.pk))
+            plate_id=plate.pk,
+            stage=stage,
+            operator=operator,
+            now=now,
+            press=uuid5(press, f"{stage} {plate.pk}"),
         )
         for plate in plates
     ]
