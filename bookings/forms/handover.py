@@ -5,6 +5,7 @@ from uuid import uuid4
 
 from django import forms
 from django.utils.translation import gettext_lazy as _
+from django_stubs_ext import StrOrPromise
 
 from bookings.forms.studio import StudioForm
 from bookings.models import HandedTo, NamedPerson, Parcel
@@ -37,7 +38,7 @@ class HandOverForm(StudioForm):
 
     def __init__(self, *args: Any, person: NamedPerson | None, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        choices = [(HandedTo.CLIENT.value, HandedTo.CLIENT.label)]
+        choices: list[tuple[str, StrOrPromise]] = [(HandedTo.CLIENT.value, HandedTo.CLIENT.label)]
         if person is not None:
             choices.append((HandedTo.NAMED.value, person.name))
         self.fields["to"].choices = choices  # type: ignore[attr-defined]

@@ -1,6 +1,5 @@
 """Who waits for plates, whose code that is, and what has left the house. Nothing here writes."""
 
-from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
@@ -139,5 +138,5 @@ def _posted_orders() -> QuerySet[Order]:
 
 def _numbers(handover: Handover) -> list[int]:
     """The numbers of its plates whose event was not taken back."""
-    events: Iterable = [each.event for each in handover.plates.all()]
+    events = [each.event for each in handover.plates.all()]
     return sorted(event.plate.number for event in events if not hasattr(event, "undone_by"))

@@ -11,7 +11,7 @@ from datetime import UTC, date, datetime, tzinfo
 from typing import TYPE_CHECKING
 from zoneinfo import ZoneInfo
 
-from django.db.models import Exists, OuterRef, Subquery
+from django.db.models import Exists, OuterRef, QuerySet, Subquery
 from django.db.models.functions import Coalesce
 
 from bookings.models import Order, Sitting, SittingDay, Venue
@@ -106,7 +106,7 @@ def _outlook_of(order: Order, slots: set[int], ahead: Prospect) -> AtRisk:
     return AtRisk(order, forecast.chance_by(order.promised_on), forecast.sure(ahead.certainty))
 
 
-def _open_promises(now: datetime) -> Sequence[Order]:
+def _open_promises(now: datetime) -> QuerySet[Order]:
     """Orders with a promised date and a plate that is not ready, whose sitter is not given up."""
     job = OuterRef("sitting__bench_job")
     orders = Order.objects.filter(

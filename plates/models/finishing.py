@@ -7,6 +7,7 @@ from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 from django.db.models import F, Q
 from django.utils.translation import gettext_lazy as _
+from django_stubs_ext import StrOrPromise
 
 from plates.finishing import FinishingError, Hours, Spread, Work
 
@@ -14,7 +15,7 @@ LONGEST_MINUTES = 28 * 24 * 60
 EVERY_WEEKDAY = "123456"
 
 
-def _minutes(name: str, default: int) -> "models.PositiveIntegerField[int, int]":
+def _minutes(name: StrOrPromise, default: int) -> "models.PositiveIntegerField[int, int]":
     return models.PositiveIntegerField(
         name, default=default, validators=[MaxValueValidator(LONGEST_MINUTES)], help_text=_("Minutes.")
     )

@@ -1,17 +1,28 @@
 """What lies on the rack and for how long, and what is still to come onto it. Nothing here writes."""
 
-from collections.abc import Collection
+from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
+from typing import Any
 
 from django.db.models import FilteredRelation, Q, QuerySet
-from django.db.models.expressions import Combinable, OrderBy
+from django.db.models.expressions import Expression, OrderBy
 
 from plates.capacity import SittingPlan
 from plates.models import BenchJob, ClosedDay, Finishing, Plate, PlateSlot, Stage
 
 FINISHED = (Stage.READY, Stage.HANDED_OVER)
 MINUTE = timedelta(minutes=1)
+# What is read of an awaited plate; `live` is the one being made for its slot. Typed loosely: mypy knows no `live`.
+AWAITED: tuple[Any, ...] = (
+    "pk",
+    "job_id",
+    "position",
+    "job__plan",
+    "job__day__opens_at",
+    "live__stage",
+    "live__stage_at",
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,7 +94,7 @@ def rack(*, finishing: Finishing, now: datetime) -> Rack:
     )
 
 
-def awaited(*, now: datetime, order: Combinable | None = None) -> list[Awaited]:
+def awaited(*, now: datetime, order: Expression | None = None) -> list[Awaited]:
     """Every promised plate that is not ready yet, in one query. Left out: what was not poured on a day that is over.
 
     `order`: an expression over slots by which they are ordered, those without a value last; else as they were sold.
@@ -91,18 +102,8 @@ def awaited(*, now: datetime, order: Combinable | None = None) -> list[Awaited]:
     coming = Q(live__stage__isnull=False) | Q(job__day__racks_empty_by__gt=now)
     slots = unfinished().filter(coming, job__in=BenchJob.objects.promised(now))
     by = [OrderBy(order, nulls_last=True)] if order is not None else []
-    found = slots.order_by(*by, "pk").values_list(
-        "pk",
-        "job_id",
-        "position",
-        "job__plan",
-        "job__day__opens_at",
-        "job__day__racks_empty_by",
-        "live__stage",
-        "live__stage_at",
-    )
-    rows = [_awaited(*row, now) for row in found]
-    return [row for row in rows if row is not None]
+    found: Iterable[Any] = slots.order_by(*by, "pk").values_list(*AWAITED)
+    return [_awaited(*row, now=now) for row in found]
 
 
 def unfinished() -> QuerySet[PlateSlot]:
@@ -131,11 +132,11 @@ def _awaited(
     position: int,
     stored: object,
     opens_at: datetime,
-    racks_empty_by: datetime,
     stage: str | None,
     stage_at: datetime | None,
+    *,
     now: datetime,
-) -> Awaited | None:
+) -> Awaited:
     if stage == Stage.VARNISHED:
         return Awaited(slot_id, job_id, racked=stage_at or now, varnished=stage_at)
     if stage == Stage.DRYING:
