@@ -6,7 +6,8 @@ from typing import Any
 
 from django import forms
 from django.core.exceptions import ValidationError
-from django.utils.translation import gettext_lazy as _
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
 
 from bookings.countries import COUNTRIES
 from bookings.forms.page import PageForm
@@ -33,8 +34,8 @@ class AnswersForm(PageForm):
 
 class EraseForm(PageForm):
     sure = forms.BooleanField(
-        label="Forget who I am. I know that this cannot be undone.",
-        error_messages={"required": "Tick the box if you want to be forgotten."},
+        label=gettext_lazy("Forget who I am. I know that this cannot be undone."),
+        error_messages={"required": gettext_lazy("Tick the box if you want to be forgotten.")},
     )
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
@@ -65,8 +66,8 @@ class CancelForm(PageForm):
 
     kept = forms.IntegerField(min_value=0, widget=forms.HiddenInput)
     sure = forms.BooleanField(
-        label="Cancel my sitting",
-        error_messages={"required": "Tick the box if you want to cancel."},
+        label=gettext_lazy("Cancel my sitting"),
+        error_messages={"required": gettext_lazy("Tick the box if you want to cancel.")},
     )
 
     @classmethod
@@ -79,10 +80,10 @@ class NameForm(PageForm):
     """Who else may collect the plates."""
 
     name = forms.CharField(
-        label=_("Their name, as they would say it at the door"),
+        label=gettext_lazy("Their name, as they would say it at the door"),
         max_length=120,
         widget=forms.TextInput(attrs={"autocomplete": "off"}),
-        error_messages={"required": _("Write the name of who may collect your plates.")},
+        error_messages={"required": gettext_lazy("Write the name of who may collect your plates.")},
     )
 
 
@@ -98,18 +99,18 @@ class PostForm(PageForm):
     address = forms.CharField(
         max_length=300,
         widget=forms.Textarea(attrs={"rows": 3, "autocomplete": "street-address"}),
-        error_messages={"required": "Write where the plates are to go."},
+        error_messages={"required": gettext_lazy("Write where the plates are to go.")},
     )
     country = forms.CharField(
-        label="Country (two letters)",
+        label=gettext_lazy("Country (two letters)"),
         min_length=2,
         max_length=2,
         widget=forms.TextInput(attrs={"autocomplete": "country"}),
-        error_messages={"required": "Write the two letters of the country, such as PT."},
+        error_messages={"required": gettext_lazy("Write the two letters of the country, such as PT.")},
     )
 
     def clean_country(self) -> str:
         country = str(self.cleaned_data["country"]).upper()
         if country not in COUNTRIES:
-            raise ValidationError("Write the two letters of the country, such as PT.")
+            raise ValidationError(_("Write the two letters of the country, such as PT."))
         return country

@@ -12,9 +12,9 @@ from plates.models import PlateSlot
 
 
 class CancelCause(models.TextChoices):
-    CLIENT = "client", "The client cancelled"
-    STUDIO = "studio", "The studio cancelled"
-    NO_PLATE = "no_plate", "No plate could be made"
+    CLIENT = "client", _("The client cancelled")
+    STUDIO = "studio", _("The studio cancelled")
+    NO_PLATE = "no_plate", _("No plate could be made")
 
 
 class Order(models.Model):
@@ -97,12 +97,12 @@ class Order(models.Model):
 
 
 class LineKind(models.TextChoices):
-    PLATE = "plate", "Plate"
-    EXTRA = "extra", "Extra"
-    SITTER = "sitter", "Further sitter"
-    TRAVEL = "travel", "Travel"
-    DISCOUNT = "discount", "Discount"
-    LATE_MOVE = "late_move", "Late change of time"
+    PLATE = "plate", _("Plate")
+    EXTRA = "extra", _("Extra")
+    SITTER = "sitter", _("Further sitter")
+    TRAVEL = "travel", _("Travel")
+    DISCOUNT = "discount", _("Discount")
+    LATE_MOVE = "late_move", _("Late change of time")
 
 
 class OrderLine(models.Model):

@@ -117,7 +117,7 @@ def takable(*, order: Order) -> list[Plate]:
     plates = ready_plates(order)
     if not plates:
         raise HandoverRefused(
-            _("No plate of order %(reference)s is ready. Finish it first.") % {"reference": order.reference}
+            _("No plate of order {reference} is ready. Finish it first.").format(reference=order.reference)
         )
     return plates
 
@@ -127,8 +127,9 @@ def refuse_while_owed(*, order: Order) -> None:
     owed = account(order)
     if not owed.settled:
         raise BalanceOwed(
-            f"{amount(owed.owed, owed.currency)} is still owed on order {order.reference}. "
-            "Record the payment first, then hand the plate over."
+            _(
+                "{owed} is still owed on order {reference}. Record the payment first, then hand the plate over."
+            ).format(owed=amount(owed.owed, owed.currency), reference=order.reference)
         )
 
 
@@ -138,8 +139,9 @@ def _read(order: Order, code: str) -> bool:
         return False
     if plain_code(code) != order.pickup_code:
         raise HandoverRefused(
-            _("That is not the code of order %(reference)s, so nothing was handed over.")
-            % {"reference": order.reference}
+            _("That is not the code of order {reference}, so nothing was handed over.").format(
+                reference=order.reference
+            )
         )
     return True
 

@@ -4,6 +4,8 @@ from collections.abc import Mapping
 from datetime import date, datetime, timedelta
 
 from django.db import transaction
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_noop
 
 from bookings.errors import InvoiceRefused, NotPlaced
 from bookings.models import Client, DocumentKind, Invoice, Order, Studio
@@ -13,7 +15,7 @@ from bookings.selectors.orders import account
 from bookings.selectors.prices import the_studio
 from bookings.services import issuing
 
-KEPT = "Cancelled sitting: part of the deposit kept"
+KEPT = gettext_noop("Cancelled sitting: part of the deposit kept")
 
 
 @transaction.atomic
@@ -28,7 +30,7 @@ def issue(*, order_id: int, now: datetime) -> Invoice:
     if before is not None and not taken_back(before):
         return before
     if order.placed_at is None or order.client is None:
-        raise NotPlaced("Nobody has put a name to this order yet, so it cannot be invoiced.")
+        raise NotPlaced(_("Nobody has put a name to this order yet, so it cannot be invoiced."))
     studio = the_studio()
     facts = {
         "kind": DocumentKind.INVOICE,
@@ -89,7 +91,7 @@ def _sound_totals(order: Order) -> InvoiceTotals:
     """The totals, with a second opinion: an invoice that does not add up is never numbered."""
     totals = invoice_totals(_charged(order), order.currency, account(order).paid)
     if broken := broken_rules(totals):
-        raise InvoiceRefused("This invoice does not add up and was not issued: " + " ".join(broken))
+        raise InvoiceRefused(" ".join([_("This invoice does not add up and was not issued:"), *broken]))
     return totals
 
 
@@ -99,6 +101,6 @@ def _charged(order: Order) -> list[PricedLine]:
         return order.priced_lines()
     if not order.kept:
         raise InvoiceRefused(
-            "This order was cancelled and nothing of it is kept; there is nothing to invoice."
+            _("This order was cancelled and nothing of it is kept; there is nothing to invoice.")
         )
-    return list(kept_lines(order.priced_lines(), order.kept, KEPT))
+    return list(kept_lines(order.priced_lines(), order.kept, _(KEPT)))

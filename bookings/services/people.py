@@ -3,6 +3,7 @@
 from dataclasses import asdict, dataclass
 
 from django.db import transaction
+from django.utils.translation import gettext as _
 
 from bookings.errors import NotPlaced
 from bookings.models import Client, Order
@@ -23,7 +24,7 @@ def make_out_to(*, order_id: int, to: MadeOutTo) -> Client:
     """Note whom the next invoice of an order is made out to. What is issued already stays as it is. NotPlaced."""
     order = Order.objects.select_for_update(of=("self",)).get(pk=order_id)
     if order.client is None:
-        raise NotPlaced("Nobody has put a name to this order yet, so it cannot be invoiced.")
+        raise NotPlaced(_("Nobody has put a name to this order yet, so it cannot be invoiced."))
     client = Client.objects.select_for_update().get(pk=order.client.pk)
     for name, value in asdict(to).items():
         setattr(client, name, value)

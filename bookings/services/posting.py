@@ -60,7 +60,6 @@ def _refuse_without_address(order: Order) -> None:
     if client is None or not client.address or not client.country:
         raise HandoverRefused(
             _(
-                "There is no address for order %(reference)s. Enter it under “made out to”, or ask the client for it."
-            )
-            % {"reference": order.reference}
+                "There is no address for order {reference}. Enter it under “made out to”, or ask the client for it."
+            ).format(reference=order.reference)
         )

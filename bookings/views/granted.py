@@ -8,6 +8,7 @@ from typing import Concatenate, ParamSpec, cast
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404
 from django.utils import timezone
+from django.utils.translation import gettext as _
 from django.views.decorators.cache import never_cache
 
 from bookings.errors import LinkInvalid
@@ -41,7 +42,7 @@ def _order(request: HttpRequest, purpose: Purpose) -> Order:
     order_id, opened_for, until = request.session.get("granted", (0, "", ""))
     if opened_for != purpose or timezone.now() >= datetime.fromisoformat(until):
         raise LinkInvalid(
-            "This page is closed. Ask for a link on the page of your sitting; it opens for ten minutes."
+            _("This page is closed. Ask for a link on the page of your sitting; it opens for ten minutes.")
         )
     found = Order.objects.select_related("client", "terms", "sitting__day__venue", "sitting__bench_job__day")
     return get_object_or_404(found, pk=order_id)

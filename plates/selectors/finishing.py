@@ -115,10 +115,8 @@ def unfinished() -> QuerySet[PlateSlot]:
 
 def unfinished_slots(*, job_ids: Collection[int]) -> dict[int, set[int]]:
     """The promised plates of each job that are neither ready nor handed over, by the ids of their slots."""
-    found: dict[int, set[int]] = {job_id: set() for job_id in job_ids}
-    for slot_id, job_id in unfinished().filter(job_id__in=job_ids).values_list("pk", "job_id"):
-        found[job_id].add(slot_id)
-    return found
+    rows = list(unfinished().filter(job_id__in=job_ids).values_list("pk", "job_id"))
+    return {job_id: {slot for slot, job in rows if job == job_id} for job_id in job_ids}
 
 
 def racked_at(job: BenchJob) -> list[datetime]:

@@ -6,22 +6,17 @@ from uuid import UUID, uuid5
 
 from django.contrib.auth.models import User
 from django.db import transaction
+from django.utils.translation import gettext as _
+from django.utils.translation import ngettext
 
 from plates.errors import NotDry, StageOutOfOrder
 from plates.models import ClosedDay, Plate, Stage
 from plates.selectors.finishing import the_finishing
 from plates.services import ledger
 
-# What is done in batches: the stage a plate must be at, and what is said of one that has not lain there long enough.
-BATCHES: dict[str, tuple[Stage, str, str, str]] = {
-    Stage.VARNISHED: (
-        Stage.DRYING,
-        "Not dry yet",
-        "on the rack",
-        " A plate that was dried by heat is pressed on by itself, in the queue.",
-    ),
-    Stage.READY: (Stage.VARNISHED, "Not cured yet", "since the varnish", ""),
-}
+MINUTE = timedelta(minutes=1)
+# What is done in batches, and the stage that a plate must be at for it.
+BATCHES: dict[str, Stage] = {Stage.VARNISHED: Stage.DRYING, Stage.READY: Stage.VARNISHED}
 
 
 @transaction.atomic
@@ -35,7 +30,7 @@ def bring_on(
     """
     if stage not in BATCHES:
         raise StageOutOfOrder(
-            "Plates are varnished or packed in batches; any other step is pressed one by one."
+            _("Plates are varnished or packed in batches; any other step is pressed one by one.")
         )
     plates = [ledger.locked(plate_id=plate_id) for plate_id in sorted(set(plate_ids))]
     _refuse_fresh(plates, stage, now)
@@ -65,23 +60,32 @@ def open_again(*, closed_day_id: int) -> None:
 
 
 def _refuse_fresh(plates: Collection[Plate], stage: str, now: datetime) -> None:
-    before, wrong, where, way_out = BATCHES[stage]
     finishing = the_finishing()
-    least = timedelta(minutes=finishing.dry_least if stage == Stage.VARNISHED else finishing.cure_least)
+    least = (finishing.dry_least if stage == Stage.VARNISHED else finishing.cure_least) * MINUTE
     fresh = [
-        f"plate {plate.number} ({_minutes(now - plate.stage_at)} {where})"
+        _("plate {number} ({lain})").format(number=plate.number, lain=_lain(now - plate.stage_at))
         for plate in plates
-        if plate.stage == before and now - plate.stage_at < least
+        if plate.stage == BATCHES[stage] and now - plate.stage_at < least
     ]
-    if fresh:
+    if not fresh:
+        return
+    words = {"plates": ", ".join(fresh), "least": _lain(least)}
+    if stage == Stage.READY:
         raise NotDry(
-            f"{wrong}: {', '.join(fresh)}. The shortest time for it is {_minutes(least)}, so nothing was changed."
-            + way_out
+            _("Not cured yet: {plates}. The shortest time for it is {least}, so nothing was changed.").format(
+                **words
+            )
         )
+    raise NotDry(
+        _(
+            "Not dry yet: {plates}. The shortest time for it is {least}, so nothing was changed. A plate that was "
+            "dried by heat is pressed on by itself, in the queue."
+        ).format(**words)
+    )
 
 
-def _minutes(lain: timedelta) -> str:
-    minutes = max(0, lain // timedelta(minutes=1))
+def _lain(time: timedelta) -> str:
+    minutes = max(0, time // MINUTE)
     if minutes < 120:
-        return f"{minutes} minute{'' if minutes == 1 else 's'}"
-    return f"{minutes // 60} hours"
+        return ngettext("{minutes} minute", "{minutes} minutes", minutes).format(minutes=minutes)
+    return _("{hours} hours").format(hours=minutes // 60)

@@ -70,7 +70,7 @@ def test_one_plate_that_is_not_dry_keeps_all_of_them_back(plates):
         bring_on(plates)
 
     assert str(refusal.value) == (
-        "Not dry yet: plate 2 (10 minutes on the rack). The shortest time for it is 60 minutes, so nothing was "
+        "Not dry yet: plate 2 (10 minutes). The shortest time for it is 60 minutes, so nothing was "
         "changed. A plate that was dried by heat is pressed on by itself, in the queue."
     )
     assert stages() == ["drying"] * 3
@@ -87,7 +87,7 @@ def test_on_the_minute_a_plate_is_dry_and_a_second_before_it_is_not(plates):
 def test_what_has_not_cured_is_not_packed(plates):
     bring_on(plates)
 
-    with pytest.raises(NotDry, match=r"^Not cured yet: plate 1 \(23 hours since the varnish\), plate 2"):
+    with pytest.raises(NotDry, match=r"^Not cured yet: plate 1 \(23 hours\), plate 2"):
         bring_on(plates, stage="ready", now=NOW + 24 * HOUR)
 
 
