@@ -33,6 +33,7 @@ from plates.services import finishing
 from tests import builders
 from tests.bookings.services.card_worlds import a_page, paid, take
 from tests.builders import NOW
+from tests.plates import stores
 
 pytestmark = pytest.mark.django_db
 
@@ -172,6 +173,35 @@ STUDIO = {
     "plates:tent_worker": READ,
     "plates:tent_light": READ,
 }
+STORE_ROOM = {
+    "plates:store": READ,
+    "plates:recipes": READ,
+    "plates:new_recipe": BOTH,
+    "plates:own_recipe": BOTH,
+    "plates:mix": BOTH,
+    "plates:batch": READ,
+    "plates:batch_move": WRITE,
+    "plates:batch_days": WRITE,
+    "plates:batch_end": WRITE,
+    "plates:bath": READ,
+    "plates:bath_read": WRITE,
+    "plates:bath_care": WRITE,
+    "plates:supplies": READ,
+    "plates:new_supply": BOTH,
+    "plates:change_supply": BOTH,
+    "plates:supply": READ,
+    "plates:supply_move": WRITE,
+    "plates:supply_seen": WRITE,
+    "plates:shopping": READ,
+    "plates:costs": READ,
+    "plates:safety": BOTH,
+    "plates:batch_label": READ,
+    "plates:substance_label": READ,
+    "plates:waste": BOTH,
+    "plates:mark_container": WRITE,
+    "plates:note_clearing": WRITE,
+}
+STUDIO |= STORE_ROOM
 TABLE = PUBLIC | WITH_A_LINK | MINE | STUDIO
 
 
@@ -210,6 +240,7 @@ def addresses():
     asked = step_up.ask(order_id=order.pk, purpose=Purpose.DATA, now=timezone.now())
     tokens["step_up"] = step_up_links.token(asked)
     arguments["place_id"] = place.pk
+    arguments |= stores.some_ids() | {"key": "ether"}
     voucher = builders.a_voucher()
     arguments["voucher_id"] = voucher.pk
     arguments |= {"closed_day_id": a_closed_day().pk, "parcel_id": a_parcel(order, plate).pk}

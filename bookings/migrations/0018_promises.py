@@ -12,7 +12,7 @@ from plates.append_only import append_only
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('bookings', '0025_cards_asked'),
+        ('bookings', '0026_studio_locale'),
         ('plates', '0009_finishing'),
         migrations.swappable_dependency(settings.AUTH_USER_MODEL),
     ]

@@ -1,8 +1,18 @@
 """The studio itself: one row, printed at the head of every paper."""
 
+from babel import Locale, UnknownLocaleError
+from django.core.exceptions import ValidationError
 from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 from django.db.models import Q
+from django.utils.translation import gettext as _
+
+
+def validate_locale(name: str) -> None:
+    try:
+        Locale.parse(name)
+    except (ValueError, UnknownLocaleError) as error:
+        raise ValidationError(_("Use a language with its country, for example en_GB or de_DE.")) from error
 
 
 class Studio(models.Model):
@@ -15,7 +25,12 @@ class Studio(models.Model):
     phone = models.CharField(max_length=40, blank=True)
     tax_number = models.CharField(max_length=40, blank=True)
     currency = models.CharField(max_length=3, default="EUR", help_text="Three-letter code (ISO 4217).")
-    locale = models.CharField(max_length=12, default="en_GB", help_text="How amounts and dates are written.")
+    locale = models.CharField(
+        max_length=12,
+        default="en_GB",
+        validators=[validate_locale],
+        help_text="Language and country, for example de_DE: the words of pages and papers, amounts and dates.",
+    )
     invoice_series = models.CharField(max_length=12, default="INV")
     credit_series = models.CharField(max_length=12, default="CRN")
     payment_days = models.PositiveSmallIntegerField(

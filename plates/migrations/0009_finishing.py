@@ -12,7 +12,7 @@ def one_row(apps, editor):
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('plates', '0008_given_up'),
+        ('plates', '0015_waste'),
     ]
 
     operations = [

@@ -22,6 +22,14 @@ def without_the_voucher_lock() -> None:
     redeeming.locked = lambda voucher_id: Voucher.objects.get(pk=voucher_id)
 
 
+def without_the_store_lock() -> None:
+    """What bottles leave is read, and the row of the store room not locked before."""
+    from plates.selectors.chemistry import limits_of
+    from plates.services import placing
+
+    placing.lock_stock = limits_of
+
+
 def deferred() -> None:
     """SQLite takes its write lock only when a transaction first writes, which is its own default."""
     connections["default"].settings_dict["OPTIONS"]["transaction_mode"] = "DEFERRED"
@@ -52,6 +60,7 @@ def counter_read_before() -> None:
 MUTANTS: dict[str, Callable[[], None]] = {
     "without_the_day_lock": without_the_day_lock,
     "without_the_voucher_lock": without_the_voucher_lock,
+    "without_the_store_lock": without_the_store_lock,
     "deferred": deferred,
     "counter_read_before": counter_read_before,
 }
