@@ -19,8 +19,8 @@ def words(notice: Notice, order: Order, client: Client, studio: Studio) -> dict[
 
 
 def _ready_on(order: Order, studio: Studio) -> str:
-    """The day by which plates are usually ready; empty where the studio names none."""
-    if studio.ready_days is None:
-        return ""
-    on = order.sitting.day.bench_day.on + timedelta(days=studio.ready_days)
-    return formats.long_date(on, studio.locale)
+    """The day that was promised, else by which plates are usually ready; empty where the studio names none."""
+    on = order.promised_on
+    if on is None and studio.ready_days is not None:
+        on = order.sitting.day.bench_day.on + timedelta(days=studio.ready_days)
+    return formats.long_date(on, studio.locale) if on else ""
