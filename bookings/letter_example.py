@@ -50,7 +50,7 @@ def _times(studio: Studio, starts_at: datetime) -> dict[str, Any]:
         "expected_clock": formats.clock(later),
         "later_minutes": 25,
         "held_until": formats.moment(starts_at - timedelta(days=8), studio.locale),
-        "ready_on": formats.long_date(starts_at.date() + timedelta(days=7), studio.locale),
+        "ready_by": formats.long_date(starts_at.date() + timedelta(days=7), studio.locale),
         "cancelling": _("You can cancel without charge at any time before your sitting."),
     }
 

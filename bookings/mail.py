@@ -134,15 +134,15 @@ def _words(notice: Notice, order: Order, client: Client, studio: Studio) -> dict
         "moved": notice.kind == NoticeKind.CONFIRMED and notice.occasion not in {"", "0"},
         "purpose": purpose,
         "link": settings.SITE_ADDRESS + path,
-        **reminder_words.words(notice, order, client, studio),
+        **reminder_words.words(notice, order, client),
         **_money(order, studio, notice.due_at),
         **(invoice_letter.words(notice.invoice, studio, notice.due_at) if notice.invoice else {}),
     }
 
 
 def _ready_by(notice: Notice, order: Order, studio: Studio) -> str:
-    """The promised date in the letters that tell of a sitting to come; nothing where none is promised."""
-    tells = notice.kind in (NoticeKind.DEPOSIT_DUE, NoticeKind.CONFIRMED)
+    """The promised date in the letters until the plates are made; nothing where none is promised."""
+    tells = notice.kind in (NoticeKind.DEPOSIT_DUE, NoticeKind.CONFIRMED, NoticeKind.IN_WASH)
     return formats.long_date(order.promised_on, studio.locale) if tells and order.promised_on else ""
 
 

@@ -105,7 +105,7 @@ PLACEHOLDERS: dict[str, Placeholder] = {
     "new_time": Placeholder(gettext_lazy("when the sitting will begin now"), _word("expected")),
     "minutes": Placeholder(gettext_lazy("how many minutes later that is"), _word("later_minutes")),
     "plates": Placeholder(gettext_lazy("the plates, as a list on lines of their own"), _items("plates")),
-    "ready_day": Placeholder(gettext_lazy("by when plates are usually ready"), _word("ready_on")),
+    "ready_day": Placeholder(gettext_lazy("by when the plates are promised"), _word("ready_by")),
     "answers": Placeholder(
         gettext_lazy("what was allowed, as a list on lines of its own"), _items("said_yes")
     ),
