@@ -10,6 +10,8 @@ plate on an empty rack is so exact to 1/RUNS; where plates compete it is off by 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date
+from functools import lru_cache
+from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
@@ -19,10 +21,19 @@ from plates.finishing.values import Lying, Spread, Work
 
 RUNS = 1000
 SEED = 1851  # any number; the same one each time, so that equal questions have equal answers
-SESSIONS_AT_ONCE = 32
+SESSIONS_AT_ONCE = 8
 
 Whole = NDArray[np.int64]
 Room = NDArray[np.int16]
+Minutes = NDArray[np.float64]
+
+
+class Axis(NamedTuple):
+    """The calendar as arrays: sessions begin and end (after the last: never), packings; in minutes."""
+
+    begins: Minutes
+    ends: Minutes
+    packings: Minutes
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,6 +61,7 @@ class Outlook:
 
     days: WorkDays
     work: Work
+    axis: Axis
     left: Room
     packed: dict[int, Whole]
 
@@ -60,36 +72,40 @@ class Outlook:
     def behind(self, plates: Sequence[Lying]) -> Forecast | None:
         """When further plates would be ready, all others being taken before them; None for none."""
         left = self.left.copy()
-        return _all_of([_packed(self.days, self.work, left, plate) for plate in plates], self.days)
+        return _all_of([_packed(self.axis, self.work, left, plate) for plate in plates], self.days)
 
 
 def look_ahead(days: WorkDays, work: Work, plates: Iterable[Lying]) -> Outlook:
     """The outlook with `plates`, in the order in which they were promised."""
     left = np.tile(np.array([each.plates for each in days.sessions], dtype=np.int16), (RUNS, 1))
-    packed = {plate.key: _packed(days, work, left, plate) for plate in plates}
-    return Outlook(days, work, left, packed)
+    axis = Axis(
+        begins=np.array([each.begins for each in days.sessions], dtype=float),
+        ends=np.array([*(each.ends for each in days.sessions), np.inf]),
+        packings=np.array(days.packings, dtype=float),
+    )
+    packed = {plate.key: _packed(axis, work, left, plate) for plate in plates}
+    return Outlook(days, work, axis, left, packed)
 
 
 def _all_of(packed: Sequence[Whole], days: WorkDays) -> Forecast | None:
     return Forecast(np.max(packed, axis=0), days.dates) if packed else None
 
 
-def _packed(days: WorkDays, work: Work, left: Room, plate: Lying) -> Whole:
+def _packed(axis: Axis, work: Work, left: Room, plate: Lying) -> Whole:
     """The packing of a plate in each run; the room that it takes is taken from `left`."""
     dries, cures = _luck(plate.key)
     if plate.varnished is None:
-        varnished = _take(days, left, plate.racked + _minutes(work.drying, dries))
+        varnished = _take(axis, left, plate.racked + _minutes(work.drying, dries))
     else:
         varnished = np.full(RUNS, float(plate.varnished))
-        _take_present(days, left, plate.varnished)
+        _take_present(axis, left, plate.varnished)
     cured = varnished + _minutes(work.curing, cures)
-    return np.searchsorted(np.array(days.packings, dtype=float), cured).astype(np.int64)
+    return np.searchsorted(axis.packings, cured).astype(np.int64)
 
 
-def _take(days: WorkDays, left: Room, dry: NDArray[np.float64]) -> NDArray[np.float64]:
+def _take(axis: Axis, left: Room, dry: Minutes) -> Minutes:
     """Take room in the first session that has any once the plate is dry; when it ends, or never (infinity)."""
-    begins = np.array([each.begins for each in days.sessions], dtype=float)
-    ends = np.array([*(each.ends for each in days.sessions), np.inf])
+    begins = axis.begins
     first = int(np.searchsorted(begins, dry.min()))
     upto = first
     while True:
@@ -101,22 +117,23 @@ def _take(days: WorkDays, left: Room, dry: NDArray[np.float64]) -> NDArray[np.fl
     place = np.where(found, first + (fits.argmax(axis=1) if fits.shape[1] else 0), len(begins))
     runs = np.flatnonzero(found)
     left[runs, place[runs]] -= 1
-    return np.asarray(ends[place], dtype=np.float64)
+    return np.asarray(axis.ends[place], dtype=np.float64)
 
 
-def _take_present(days: WorkDays, left: Room, varnished: int) -> None:
+def _take_present(axis: Axis, left: Room, varnished: int) -> None:
     """A plate that was varnished in the session under way has taken a place in it."""
-    if days.sessions and days.sessions[0].begins <= varnished < days.sessions[0].ends:
+    if len(axis.begins) and axis.begins[0] <= varnished < axis.ends[0]:
         left[:, 0] = np.maximum(0, left[:, 0] - 1)
 
 
-def _luck(key: int) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
-    """Where in its two spreads a plate falls in each run, as shares from 0 to 1."""
+@lru_cache(maxsize=256)
+def _luck(key: int) -> tuple[Minutes, Minutes]:
+    """Where in its two spreads a plate falls in each run, as shares from 0 to 1. Kept, and never to be written to."""
     chance = np.random.default_rng([SEED, key])
     return (chance.permutation(RUNS) + 0.5) / RUNS, (chance.permutation(RUNS) + 0.5) / RUNS
 
 
-def _minutes(spread: Spread, shares: NDArray[np.float64]) -> NDArray[np.float64]:
+def _minutes(spread: Spread, shares: Minutes) -> Minutes:
     """The minutes below which each share of a triangular distribution lies (its quantile function)."""
     least, usual, most = float(spread.least), float(spread.usual), float(spread.most)
     if most == least:

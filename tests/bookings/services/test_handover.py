@@ -1,5 +1,8 @@
 """Plates into hands: whose, against what, and kept for good."""
 
+import io
+import json
+import zipfile
 from datetime import timedelta
 from uuid import uuid4
 
@@ -9,6 +12,7 @@ from django.db import DatabaseError, transaction
 from bookings.errors import BalanceOwed, HandoverRefused
 from bookings.models import HandedPlate, HandedTo, Handover, NamedPerson, Order, Receipt
 from bookings.selectors import handover as selector
+from bookings.selectors import own_data as copies
 from bookings.services import handover, own_data, pickup, sittings
 from plates.models import Plate, PlateSlot, Stage
 from plates.services import undo
@@ -220,3 +224,15 @@ def test_who_is_forgotten_leaves_no_name_at_the_desk(order):
 def test_a_code_leads_to_its_order_and_no_other_text_to_any(order):
     assert selector.by_code(order.pickup_code.lower()) == order
     assert [selector.by_code(typed) for typed in ("", "-", order.reference, "x" * 500)] == [None] * 4
+
+
+def test_a_copy_of_all_that_is_kept_has_the_handovers_in_it(order):
+    name_tiago(order)
+    hand_over(order, to=HandedTo.NAMED, signed="T. Faria")
+    client = Order.objects.get(pk=order.pk).client
+
+    with zipfile.ZipFile(io.BytesIO(copies.copy_of(client))) as packed:
+        kept = json.loads(packed.read("kept.json"))["orders"][0]
+
+    assert [named["name"] for named in kept["named_to_collect"]] == ["Tiago Faria"]
+    assert [given["receipt"]["signed"] for given in kept["handovers"]] == ["T. Faria"]
