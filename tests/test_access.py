@@ -12,7 +12,7 @@ from django.test import Client
 from django.urls import NoReverseMatch, URLPattern, get_resolver, reverse
 from django.utils import timezone
 
-from bookings import line_links, links, step_up_links
+from bookings import line_links, links, step_up_links, stop_links
 from bookings.models import CardNotice, Invoice, InvoiceRun, Order, Payment, Purpose, Voucher
 from bookings.services import invoices, step_up
 from plates.models import Plate, PlateEvent, PlateSlot
@@ -51,6 +51,7 @@ WITH_A_LINK = {
     "line_large": READ,
     "line_place": READ,
     "line_leave": WRITE,
+    "stop_reminders": BOTH,
 }
 # Open for a few minutes to a browser in which a mailed link was opened.
 MINE = {
@@ -109,6 +110,9 @@ STUDIO = {
     "studio:einvoice": READ,
     "studio:take_back_invoice": BOTH,
     "studio:pickup_notice": READ,
+    "studio:letters_again": BOTH,
+    "studio:wordings": READ,
+    "studio:wording": BOTH,
     "studio:cancel": BOTH,
     "studio:move": BOTH,
     "studio:books": READ,
@@ -206,6 +210,7 @@ def addresses():
         "reference": order.reference, "bench_id": day.bench_day.bench_id, "bench_day_id": day.bench_day_id,
         "sitting_id": order.sitting.pk, "invoice_id": invoice.pk, "run_id": run.pk, "client_id": order.client_id,
     }  # fmt: skip
+    arguments["kind"] = "confirmed"
     page = a_page(order)
     take(paid())
     arguments |= {"page_id": page.pk, "notice_id": CardNotice.objects.get().pk}
@@ -225,6 +230,7 @@ def addresses():
     )
     tokens |= dict.fromkeys(("line_join", "line_large"), line_links.line_token(day))
     tokens |= dict.fromkeys(("line_place", "line_leave"), line_links.place_token(place))
+    tokens["stop_reminders"] = stop_links.token(order.client.email)
     return {name: address(name, arguments | {"token": tokens.get(name, checkout)}) for name in TABLE}
 
 

@@ -11,7 +11,7 @@ from bookings.models.invoices import (
     InvoiceSeries,
 )
 from bookings.models.line import CALLING, LinePlace
-from bookings.models.notices import Notice, NoticeKind
+from bookings.models.notices import REMINDERS, MailAway, Notice, NoticeKind, ReminderStop
 from bookings.models.orders import CancelCause, LineKind, Order, OrderLine
 from bookings.models.payments import CashUp, Method, Payment
 from bookings.models.people import Client, Consent, ConsentPurpose
@@ -28,9 +28,11 @@ from bookings.models.step_up import Purpose, StepUp
 from bookings.models.studio import Studio
 from bookings.models.terms import NoPlate, Terms
 from bookings.models.vouchers import Voucher, WrongCode
+from bookings.models.wordings import Wording
 
 __all__ = [
     "CALLING",
+    "REMINDERS",
     "CancelCause",
     "CardCheckout",
     "CardNotice",
@@ -49,6 +51,7 @@ __all__ = [
     "InvoiceSeries",
     "LineKind",
     "LinePlace",
+    "MailAway",
     "Method",
     "NoPlate",
     "Notice",
@@ -58,6 +61,7 @@ __all__ = [
     "Outcome",
     "Payment",
     "Purpose",
+    "ReminderStop",
     "Sitting",
     "SittingDay",
     "SizePrice",
@@ -69,5 +73,6 @@ __all__ = [
     "Terms",
     "Venue",
     "Voucher",
+    "Wording",
     "WrongCode",
 ]

@@ -66,6 +66,21 @@ class Studio(models.Model):
         validators=[MinValueValidator(1), MaxValueValidator(72)],
         help_text="How long a place is then kept for the deposit; at most 72, as long as the link to pay opens.",
     )
+    ready_days = models.PositiveSmallIntegerField(
+        "days until plates are ready",
+        null=True,
+        blank=True,
+        default=7,
+        help_text="Told once the plates are in the wash, counted from the day of the sitting; empty: no day is told.",
+    )
+    consent_months = models.PositiveSmallIntegerField(
+        "months until answers are looked at again",
+        null=True,
+        blank=True,
+        default=24,
+        validators=[MinValueValidator(1)],
+        help_text="So long after the plates were handed over, clients who said yes are asked again; empty: never.",
+    )
     how_to_pay = models.TextField(
         max_length=500, blank=True, help_text="Told to clients: bank details, or where to bring the deposit."
     )

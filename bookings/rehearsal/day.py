@@ -36,7 +36,8 @@ class Rehearsal:
 def play(*, when_ready: Callable[[Order, datetime], None], hours: Hours = HOURS) -> Rehearsal:
     """Play the whole day on the database at hand, which must be empty and migrated.
 
-    The day must be long enough for three sittings. `when_ready` is called once, for the first order, when its plates are on the rack and its balance is owed.
+    The day must be long enough for three sittings. `when_ready` is called once, for the first order, when its plates
+    are on the rack and its balance is owed.
     """
     call_command("loaddata", "sizes", "demo", verbosity=0)
     day = open_day(venue=Venue.objects.get(pk=1), bench=Bench.objects.get(pk=1), on=ON, hours=hours)
