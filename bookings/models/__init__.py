@@ -2,6 +2,7 @@
 
 from bookings.models.calendar import Sitting, SittingDay, Venue
 from bookings.models.cards import CardCheckout, CardNotice, Outcome
+from bookings.models.handover import HandedPlate, HandedTo, Handover, NamedPerson, Parcel, Receipt
 from bookings.models.invoices import (
     DocumentKind,
     Invoice,
@@ -11,7 +12,7 @@ from bookings.models.invoices import (
     InvoiceSeries,
 )
 from bookings.models.line import CALLING, LinePlace
-from bookings.models.notices import Notice, NoticeKind
+from bookings.models.notices import REMINDERS, MailAway, Notice, NoticeKind, ReminderStop
 from bookings.models.orders import CancelCause, LineKind, Order, OrderLine
 from bookings.models.payments import CashUp, Method, Payment
 from bookings.models.people import Client, Consent, ConsentPurpose
@@ -28,9 +29,11 @@ from bookings.models.step_up import Purpose, StepUp
 from bookings.models.studio import Studio
 from bookings.models.terms import NoPlate, Terms
 from bookings.models.vouchers import Voucher, WrongCode
+from bookings.models.wordings import Wording
 
 __all__ = [
     "CALLING",
+    "REMINDERS",
     "CancelCause",
     "CardCheckout",
     "CardNotice",
@@ -42,6 +45,9 @@ __all__ = [
     "DocumentKind",
     "Extra",
     "ExtraKind",
+    "HandedPlate",
+    "HandedTo",
+    "Handover",
     "Invoice",
     "InvoiceLine",
     "InvoiceRun",
@@ -49,15 +55,20 @@ __all__ = [
     "InvoiceSeries",
     "LineKind",
     "LinePlace",
+    "MailAway",
     "Method",
+    "NamedPerson",
     "NoPlate",
     "Notice",
     "NoticeKind",
     "Order",
     "OrderLine",
     "Outcome",
+    "Parcel",
     "Payment",
     "Purpose",
+    "Receipt",
+    "ReminderStop",
     "Sitting",
     "SittingDay",
     "SizePrice",
@@ -69,5 +80,6 @@ __all__ = [
     "Terms",
     "Venue",
     "Voucher",
+    "Wording",
     "WrongCode",
 ]

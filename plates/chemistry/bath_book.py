@@ -69,8 +69,14 @@ class Book:
     silver_grams: Fraction | None
     rates: CarryOff = USUAL
     plates: int = 0
-    carried_grams: Fraction = Fraction(0)
+    # Since it was measured: grams of silver nitrate by the name of the plates, and how many those were.
+    carried: dict[str, tuple[int, Fraction]] = field(default_factory=dict)
     points: list[Point] = field(default_factory=list)
+
+    @property
+    def carried_grams(self) -> Fraction:
+        """Grams of silver nitrate that plates carried off since the bath was measured."""
+        return sum((grams for _, grams in self.carried.values()), Fraction(0))
 
     @property
     def bath(self) -> Bath | None:
@@ -101,7 +107,7 @@ class Book:
         if strength and self.millilitres:
             self.silver_grams = nearest(self.millilitres * strength.grams_per_litre / 1000, STEP)
         if entry.strength:
-            self.carried_grams = Fraction(0)
+            self.carried = {}
             self.mark(measured=True, said=before.strength if before else None)
 
     def _dipped(self, entry: Dipped) -> None:
@@ -110,7 +116,9 @@ class Book:
         if before is None:
             return
         taken = silver_nitrate_of_plate(entry.area_cm2, before.strength, self.rates)
-        self.carried_grams += nearest(min(taken, before.silver_nitrate_grams), STEP)
+        plates, grams = self.carried.get(entry.name, (0, Fraction(0)))
+        taken = nearest(min(taken, before.silver_nitrate_grams), STEP)
+        self.carried[entry.name] = (plates + 1, grams + taken)
         try:
             after = after_plates(before, [entry.area_cm2], self.rates)
         except ChemistryValueError:

@@ -55,6 +55,15 @@ def ended(*, newest: int = 20) -> list[Batch]:
     return list(Batch.objects.filter(ended_at__isnull=False).order_by("-ended_at", "-pk")[:newest])
 
 
+def labels() -> dict[str, list[str]]:
+    """What stands on the bottles of collodion and the baths that have not ended, the newest first; one query."""
+    found: dict[str, list[str]] = {Solution.COLLODION.value: [], Solution.BATH.value: []}
+    rows = Batch.objects.filter(ended_at__isnull=True, kind__in=found)
+    for kind, label in rows.values_list("kind", "label"):
+        found[kind].append(label)
+    return found
+
+
 def with_events() -> QuerySet[Batch]:
     """Batches with their events at hand, in order of time."""
     return Batch.objects.prefetch_related(

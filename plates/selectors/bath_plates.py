@@ -25,9 +25,8 @@ class Dip:
 
 def plates_through(*, batch: Batch, now: datetime) -> list[Dip]:
     """The plates that were sensitised in a bath, in order of time; two queries."""
-    others = set(
-        Batch.objects.filter(kind=Solution.BATH).exclude(pk=batch.pk).values_list("label", flat=True)
-    )
+    labels = Batch.objects.filter(kind=Solution.BATH).exclude(pk=batch.pk).values_list("label", flat=True)
+    own, others = batch.label.casefold(), {label.casefold() for label in labels}
     used = _uses(batch)
     events = PlateEvent.objects.standing().filter(
         stage=Stage.SENSITISED, at__gte=batch.mixed_at, at__lte=batch.ended_at or now
@@ -44,7 +43,7 @@ def plates_through(*, batch: Batch, now: datetime) -> list[Dip]:
     return [
         Dip(at, number, size, Fraction(width) * Fraction(height) / 100)
         for at, number, size, width, height, noted, bench in rows
-        if noted == batch.label or (noted not in others and used(bench, at))
+        if (named := (noted or "").strip().casefold()) == own or (named not in others and used(bench, at))
     ]
 
 

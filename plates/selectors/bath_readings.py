@@ -17,6 +17,8 @@ class Read:
     reading: BathReading
     strength: Strength | None
     warnings: tuple[str, ...]
+    # What the book of the bath said just before; None where it was not known, or nothing was measured.
+    said: Strength | None = None
 
 
 def read_of(row: BathReading, plates: int) -> Read:

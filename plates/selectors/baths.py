@@ -4,7 +4,7 @@ Nothing here writes.
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from fractions import Fraction
 
@@ -23,13 +23,12 @@ A_PLATE_CM2 = Fraction("129.032")
 
 @dataclass(frozen=True, slots=True)
 class BathState:
-    """A bath now: its book, readings, what is due, and the plates since its last reading by size."""
+    """A bath now: its book, readings, what is due, and where it is in use."""
 
     batch: Batch
     book: Book
     reads: tuple[Read, ...]
     cares: tuple[Care, ...]
-    since_read: tuple[tuple[str, int], ...]
     in_use_at: str
     picture: Picture | None
 
@@ -74,13 +73,11 @@ def state(*, batch: Batch, room: StoreRoom, now: datetime) -> BathState:
         rates=room.carry_off(),
     )
     limits = room.limits()
-    last = max((each.reading.at for each in reads if each.strength), default=batch.mixed_at)
     return BathState(
         batch=batch,
         book=book,
-        reads=reads,
+        reads=_beside_the_book(reads, book),
         cares=_cares(batch, book, reads, care, dips, limits),
-        since_read=_by_size(dip for dip in dips if dip.at > last),
         in_use_at=_in_use_at(care),
         picture=lay_out(book.points, limits),
     )
@@ -140,11 +137,10 @@ def _cares(
     return (*found, *by_plates)
 
 
-def _by_size(dips: Iterable[Dip]) -> tuple[tuple[str, int], ...]:
-    counts: dict[str, int] = {}
-    for dip in dips:
-        counts[dip.size] = counts.get(dip.size, 0) + 1
-    return tuple(counts.items())
+def _beside_the_book(reads: Sequence[Read], book: Book) -> tuple[Read, ...]:
+    """Each measured strength with what the book said before it; both come in order of time."""
+    said = iter([point.said for point in book.points if point.measured])
+    return tuple(replace(each, said=next(said, None)) if each.strength else each for each in reads)
 
 
 def _in_use_at(care: Sequence[BathCare]) -> str:

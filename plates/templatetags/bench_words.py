@@ -7,12 +7,13 @@ from django import template
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_noop
 
+from plates import words
 from plates.models import PlateSize, Stage
 from plates.stock_words import solution_within
-from plates.words import within
 
 register = template.Library()
-register.filter(within)
+register.filter(words.within)
+register.simple_tag(words.language_tag)
 
 # One length of the picture is about three millimetres of plate, for every size: they can be compared by eye.
 PER_MM = Decimal("0.36")

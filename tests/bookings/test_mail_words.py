@@ -102,10 +102,10 @@ def test_the_confirmation_carries_the_calendar_file():
 
     part = calendar_part(parsed(notice))
 
-    assert part["Content-Type"].params == {"method": "PUBLISH", "charset": "utf-8"}
+    assert part["Content-Type"].params == {"method": "REQUEST", "charset": "utf-8", "name": "sitting.ics"}
     assert part.get_filename() == "sitting.ics"
     calendar = Calendar.from_ical(part.get_payload(decode=True))
-    assert calendar["method"] == "PUBLISH"
+    assert calendar["method"] == "REQUEST"
     assert calendar.events[0].start == order.sitting.bench_job.starts_at
     assert calendar.events[0]["dtstamp"].dt == notice.due_at
 
@@ -209,7 +209,7 @@ def test_the_ready_letter_names_each_plate_what_is_owed_and_how_to_hold_it():
 
     assert f"- Plate {first.number}, quarter - Plate {second.number}, whole" in text
     assert "Still to pay when you collect them: €140.00" in text  # (85 + 195) / 2
-    assert f"This letter, or your reference: {order.reference}" in text
+    assert f"This letter, or your code and your reference: {order.reference}" in text
     assert "Hold a plate by its edges" in text
     assert "Never wipe, wet, polish or bend it." in text
 

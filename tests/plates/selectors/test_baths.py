@@ -59,8 +59,8 @@ def test_plates_of_its_bench_go_through_the_bath_that_is_in_use_there(day):
     found = state(batch=bath, room=ROOM, now=NOW + HOUR)
 
     # 89.11 cm² at 1.38 mg/cm² by the model at 90 g/L.
-    assert (found.book.plates, found.since_read) == (1, (("quarter", 1),))
-    assert float(found.book.carried_grams) == pytest.approx(0.123, abs=0.001)
+    assert (found.book.plates, found.book.carried["quarter"][0]) == (1, 1)
+    assert float(found.book.carried["quarter"][1]) == pytest.approx(0.123, abs=0.001)
 
 
 def test_plates_before_it_was_put_to_use_and_after_it_was_rested_are_not_its_own(day):
@@ -87,7 +87,7 @@ def test_a_plate_that_names_another_bath_went_through_that_one(day):
     put_to_use(first, day)
     plate = plates(day)
 
-    facts.note(plate_id=plate.pk, noted=Noted(bath="Bath two"), operator=None, now=NOW)
+    facts.note(plate_id=plate.pk, noted=Noted(bath="bath TWO "), operator=None, now=NOW)
 
     assert (through(first), through(second)) == (0, 1)
 
@@ -120,6 +120,16 @@ def test_a_titration_goes_before_a_float_and_says_that_they_differ():
     found = state(batch=bath, room=ROOM, now=NOW + HOUR)
     assert held(bath) == pytest.approx(90, abs=0.05)
     assert "The float reads lighter than the silver in the bath" in found.reads[0].warnings[0]
+
+
+def test_what_the_book_said_stands_beside_what_was_measured():
+    bath = a_bath()
+
+    for now in (NOW, NOW + HOUR):
+        read(bath, gravity_e4=10640, scale="20/20", celsius_tenths=200, now=now)
+
+    said = [each.said.grams_per_litre for each in state(batch=bath, room=ROOM, now=NOW + HOUR).reads]
+    assert [round(float(strength), 1) for strength in said] == [90.0, 76.9]
 
 
 def test_grains_are_read_by_the_ounce_that_is_named():

@@ -6,6 +6,7 @@ import pytest
 from django.urls import reverse
 
 from plates.models import Batch, StoreRoom, Supply, SupplyEvent
+from plates.services import ledger
 from tests.builders import NOW
 
 pytestmark = pytest.mark.django_db
@@ -194,6 +195,16 @@ def test_a_batch_that_is_no_more_takes_no_further_word(photographer):
     assert answer.status_code == 409
     assert "Bath one ended on 2026-11-20" in words(answer)
     assert "Batches that are no more" in words(photographer.get(reverse("plates:store")))
+
+
+def test_what_stands_on_the_shelf_is_offered_where_a_plate_is_noted(photographer, slot):
+    mix(photographer)
+    plate = ledger.pour(slot_id=slot.pk, operator=None, now=NOW)
+
+    page = photographer.get(reverse("plates:plate", args=[plate.number])).content.decode()
+
+    assert '<datalist id="labels-bath"><option value="Bath one"></option></datalist>' in page
+    assert 'list="labels-bath"' in page
 
 
 def test_the_shelf_says_how_each_batch_stands_today(photographer):
