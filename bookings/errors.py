@@ -109,6 +109,10 @@ class LineRefused(BookingsError):
     """The walk-up line cannot be joined, or a place in it cannot be changed like that."""
 
 
+class WaitingRefused(BookingsError):
+    """The waiting list of a day cannot be joined like that."""
+
+
 class NothingToTell(BookingsError):
     """A sitter is told of a new time only while one is expected to begin later than promised."""
 

@@ -12,10 +12,10 @@ from django.core.mail import EmailMultiAlternatives
 from django.template.loader import render_to_string
 from django.urls import reverse
 
-from bookings import formats, invoice_letter, links, step_up_links
+from bookings import formats, invoice_letter, links, step_up_links, waiting_letter
 from bookings.errors import NotPlaced
 from bookings.ics import sitting_calendar
-from bookings.models import Client, Notice, NoticeKind, Order, StepUp, Studio, Voucher
+from bookings.models import Client, Notice, NoticeKind, Order, StepUp, Studio, Voucher, Waiting
 from bookings.selectors.orders import Account, account, moving
 from bookings.selectors.prices import the_studio
 from bookings.voucher_paper import voucher_pdf, voucher_words
@@ -33,6 +33,8 @@ def message(notice: Notice) -> EmailMultiAlternatives:
     """
     if notice.voucher is not None:
         return _voucher_letter(notice, notice.voucher)
+    if notice.waiting is not None:
+        return _waiting_letter(notice, notice.waiting)
     order = notice.order
     if order is None or (client := order.client) is None:
         raise NotPlaced("Nobody has put a name to this order yet, so there is nobody to write to.")
@@ -53,6 +55,13 @@ def _voucher_letter(notice: Notice, voucher: Voucher) -> EmailMultiAlternatives:
     letter = _letter(notice, words, mailbox(voucher.buyer_name, voucher.buyer_email), studio)
     letter.attach("voucher.pdf", voucher_pdf(voucher), "application/pdf")
     return letter
+
+
+def _waiting_letter(notice: Notice, place: Waiting) -> EmailMultiAlternatives:
+    """The letter to somebody on a waiting list: that the place is noted, or that a time is offered."""
+    studio = the_studio()
+    words = waiting_letter.words(place, studio) | {"name": one_line(place.name)}
+    return _letter(notice, words, mailbox(place.name, place.email), studio)
 
 
 def _letter(notice: Notice, words: dict[str, object], to: str, studio: Studio) -> EmailMultiAlternatives:

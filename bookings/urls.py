@@ -27,6 +27,8 @@ from bookings.views import (
     step_up,
     voucher_desk,
     vouchers,
+    waiting,
+    waiting_desk,
 )
 
 studio = (
@@ -60,6 +62,8 @@ studio = (
         path("line/<int:place_id>/come/", line_desk.come, name="line_come"),
         path("line/<int:place_id>/did-not-come/", line_desk.strike, name="line_strike"),
         path("line/<int:place_id>/let-in-again/", line_desk.take_back, name="line_take_back"),
+        path("day/<int:day_id>/waiting/", waiting_desk.waiting_list, name="waiting_list"),
+        path("waiting/<int:waiting_id>/strike/", waiting_desk.strike, name="waiting_strike"),
         path("cards/", cards_desk.desk, name="cards"),
         path("cards/<int:notice_id>/looked/", cards_desk.looked, name="card_looked"),
         path("cards/<int:page_id>/give-back/", cards_desk.give_back, name="card_give_back"),
@@ -109,6 +113,9 @@ urlpatterns = [
     path("sit/", public.choose, name="choose"),
     path("sit/times/", public.times, name="times"),
     path("sit/hold/", public.hold, name="hold"),
+    path("sit/wait/", waiting.wait, name="wait"),
+    path("waiting/<str:token>/", waiting.place, name="waiting"),
+    path("waiting/<str:token>/leave/", waiting.leave, name="waiting_leave"),
     path("sit/<str:token>/details/", checkout.details, name="details"),
     path("sit/<str:token>/deposit/", checkout.deposit, name="deposit"),
     path("sit/<str:token>/practice-card/", checkout.practice_card, name="practice_card"),

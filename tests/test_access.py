@@ -12,7 +12,7 @@ from django.test import Client
 from django.urls import NoReverseMatch, URLPattern, get_resolver, reverse
 from django.utils import timezone
 
-from bookings import line_links, links, step_up_links
+from bookings import line_links, links, step_up_links, waiting_links
 from bookings.models import CardNotice, Invoice, InvoiceRun, Order, Payment, Purpose, Voucher
 from bookings.services import invoices, step_up
 from plates.models import Plate, PlateEvent, PlateSlot
@@ -27,7 +27,7 @@ READ, WRITE, BOTH = {"GET", "HEAD"}, {"POST"}, {"GET", "HEAD", "POST"}
 # Django's own sign-in page takes PUT as it takes POST, and tells its methods to OPTIONS.
 OF_DJANGO = {"login": BOTH | {"PUT", "OPTIONS"}, "logout": {"POST", "OPTIONS"}}
 
-PUBLIC = {"home": READ, "choose": READ, "times": READ, "hold": WRITE} | OF_DJANGO
+PUBLIC = {"home": READ, "choose": READ, "times": READ, "hold": WRITE, "wait": BOTH} | OF_DJANGO
 PUBLIC |= {"give_voucher": BOTH, "card_messages": WRITE}
 WITH_A_LINK = {
     "details": BOTH,
@@ -50,6 +50,8 @@ WITH_A_LINK = {
     "line_large": READ,
     "line_place": READ,
     "line_leave": WRITE,
+    "waiting": READ,
+    "waiting_leave": WRITE,
 }
 # Open for a few minutes to a browser in which a mailed link was opened.
 MINE = {
@@ -91,6 +93,8 @@ STUDIO = {
     "studio:line_come": BOTH,
     "studio:line_strike": WRITE,
     "studio:line_take_back": WRITE,
+    "studio:waiting_list": READ,
+    "studio:waiting_strike": WRITE,
     "studio:spoil": BOTH,
     "studio:planner": BOTH,
     "studio:plan_day": READ,
@@ -192,6 +196,9 @@ def addresses():
         ("voucher", "voucher_paper", "voucher_practice_card", "pay_voucher_by_card"),
         links.voucher_token(voucher),
     )
+    waits = builders.a_waiting(day)
+    arguments["waiting_id"] = waits.pk
+    tokens |= dict.fromkeys(("waiting", "waiting_leave"), waiting_links.token(waits))
     tokens |= dict.fromkeys(("line_join", "line_large"), line_links.line_token(day))
     tokens |= dict.fromkeys(("line_place", "line_leave"), line_links.place_token(place))
     return {name: address(name, arguments | {"token": tokens.get(name, checkout)}) for name in TABLE}

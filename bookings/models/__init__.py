@@ -28,6 +28,7 @@ from bookings.models.step_up import Purpose, StepUp
 from bookings.models.studio import Studio
 from bookings.models.terms import NoPlate, Terms
 from bookings.models.vouchers import Voucher, WrongCode
+from bookings.models.waiting import Waiting
 
 __all__ = [
     "CALLING",
@@ -69,5 +70,6 @@ __all__ = [
     "Terms",
     "Venue",
     "Voucher",
+    "Waiting",
     "WrongCode",
 ]

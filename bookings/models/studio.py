@@ -51,6 +51,11 @@ class Studio(models.Model):
         validators=[MinValueValidator(1), MaxValueValidator(72)],
         help_text="How long a place is then kept for the deposit; at most 72, as long as the link to pay opens.",
     )
+    offer_minutes = models.PositiveSmallIntegerField(
+        default=120,
+        validators=[MinValueValidator(10), MaxValueValidator(72 * 60)],
+        help_text="How long a place that became free is kept for whom it is offered from the waiting list.",
+    )
     how_to_pay = models.TextField(
         max_length=500, blank=True, help_text="Told to clients: bank details, or where to bring the deposit."
     )

@@ -12,13 +12,15 @@ from django.core.mail import BadHeaderError
 from django.db import transaction
 
 from bookings import mail
-from bookings.models import Invoice, Notice, NoticeKind, Order, StepUp, Voucher
+from bookings.models import Invoice, Notice, NoticeKind, Order, StepUp, Voucher, Waiting
 from bookings.selectors.orders import account
 from bookings.selectors.vouchers import is_paid
+from bookings.selectors.waiting import State, state_of
 from bookings.tasks import ring
 
 MOST_TRIES = 10
 IN_HAND = timedelta(minutes=5)
+WAITING = ("waiting__day__venue", "waiting__day__bench_day", "waiting__order__sitting__bench_job")
 logger = logging.getLogger(__name__)
 
 
@@ -30,6 +32,11 @@ def queue(*, order: Order, kind: NoticeKind, due_at: datetime, occasion: str = "
 def queue_voucher(*, voucher: Voucher, due_at: datetime, occasion: str = "") -> Notice:
     """Put the letter that carries a voucher in the row; for the same occasion it is one letter."""
     return _queued(due_at, voucher=voucher, kind=NoticeKind.VOUCHER, occasion=occasion)
+
+
+def queue_waiting(*, place: Waiting, kind: NoticeKind, due_at: datetime) -> Notice:
+    """Put a letter to somebody on a waiting list in the row; of each kind there is one."""
+    return _queued(due_at, waiting=place, kind=kind, occasion="")
 
 
 def queue_paper(*, invoice: Invoice, due_at: datetime, occasion: str) -> Notice:
@@ -73,7 +80,7 @@ def _claim(notice_id: int, now: datetime) -> bool:
 
 def _send(notice_id: int, now: datetime) -> bool:
     # No transaction is open here: a mail server that hangs must not hold up the diary.
-    about = ("order__client", "order__terms", "voucher", "invoice__series")
+    about = ("order__client", "order__terms", "voucher", "invoice__series", *WAITING)
     notice = Notice.objects.select_related(*about).get(pk=notice_id)
     if not _still_true(notice, now):
         Notice.objects.filter(pk=notice_id).update(withdrawn_at=now, claimed_until=None)
@@ -91,10 +98,10 @@ def _send(notice_id: int, now: datetime) -> bool:
 
 def _still_true(notice: Notice, now: datetime) -> bool:
     """Whether a letter may still go out: one that asks for what has come meanwhile would only worry its reader."""
-    if notice.voucher is not None:
-        return is_paid(notice.voucher)
     order = notice.order
-    if order is None or notice.kind in (NoticeKind.CANCELLED, NoticeKind.INVOICE):
+    if order is None:
+        return _true_without_an_order(notice, now)
+    if notice.kind in (NoticeKind.CANCELLED, NoticeKind.INVOICE):
         return True
     if order.client is not None and order.client.erased_at is not None:
         return False
@@ -109,6 +116,14 @@ def _still_true(notice: Notice, now: datetime) -> bool:
             expected_at=order.sitting.bench_job.expected_at
         )
     return notice.kind != NoticeKind.NEW_TIME or order.needs_new_time
+
+
+def _true_without_an_order(notice: Notice, now: datetime) -> bool:
+    """Whether a letter about a voucher, or to somebody on a waiting list, may still go out."""
+    if notice.waiting is None:
+        return notice.voucher is None or is_paid(notice.voucher)
+    wanted = State.OFFERED if notice.kind == NoticeKind.OFFER else State.WAITS
+    return state_of(notice.waiting, now=now) == wanted
 
 
 def _put_off(notice: Notice, error: Exception, now: datetime) -> None:
