@@ -77,6 +77,10 @@ class TooManyLinks(BookingsError):
     """Several letters with a link went out just now; another would not help."""
 
 
+class ShutAway(BookingsError):
+    """A paper of somebody who was forgotten: no page of daily work shows it."""
+
+
 class NotErased(BookingsError):
     """A client cannot be forgotten while something is still open between client and studio."""
 

@@ -14,6 +14,7 @@ from bookings.views import (
     client,
     invoice_runs,
     invoices,
+    kept_away,
     late,
     line,
     line_desk,
@@ -99,6 +100,7 @@ studio = (
         path("books/numbers.csv", accounts.numbers_file, name="numbers_file"),
         path("books/documents.csv", accounts.documents_file, name="documents_file"),
         path("books/payments.csv", accounts.payments_file, name="payments_file"),
+        path("books/kept/", kept_away.kept_by_law, name="kept_by_law"),
         path("books/statements/", accounts.clients, name="statements"),
         path("books/statements/<int:client_id>/", accounts.statement, name="statement"),
         path(

@@ -126,6 +126,7 @@ STUDIO = {
     "studio:numbers_file": READ,
     "studio:documents_file": READ,
     "studio:payments_file": READ,
+    "studio:kept_by_law": BOTH,
     "studio:statements": READ,
     "studio:statement": READ,
     "studio:statement_paper": READ,

@@ -10,6 +10,7 @@ from bookings.models.invoices import (
     InvoiceRunOrder,
     InvoiceSeries,
 )
+from bookings.models.kept_away import KeptLook
 from bookings.models.line import CALLING, LinePlace
 from bookings.models.notices import Notice, NoticeKind
 from bookings.models.orders import CancelCause, LineKind, Order, OrderLine
@@ -48,6 +49,7 @@ __all__ = [
     "InvoiceRun",
     "InvoiceRunOrder",
     "InvoiceSeries",
+    "KeptLook",
     "LineKind",
     "LinePlace",
     "Method",

@@ -21,6 +21,11 @@ class Studio(models.Model):
     payment_days = models.PositiveSmallIntegerField(
         default=14, help_text="An invoice is due that many days after it was issued."
     )
+    invoice_years = models.PositiveSmallIntegerField(
+        default=10,
+        validators=[MinValueValidator(1), MaxValueValidator(99)],
+        help_text="How many years after the year of issue invoices are kept; ask your accountant.",
+    )
     account = models.CharField(
         "bank account (IBAN)", max_length=34, blank=True, help_text="Printed on invoices that are still due."
     )

@@ -23,7 +23,7 @@ def ready_to_invoice(*, now: datetime) -> QuerySet[Order]:
     firm = Q(sitting__bench_job__confirmed_at__isnull=False) | Q(sitting__bench_job__begun_at__isnull=False)
     asked_for = InvoiceRunOrder.objects.filter(order=OuterRef("pk"), run__finished_at=None, refused="")
     return (
-        Order.objects.filter(firm, placed_at__isnull=False, cancelled_at=None)
+        Order.objects.filter(firm, placed_at__isnull=False, cancelled_at=None, client__erased_at=None)
         .filter(~Exists(unmade) | past)
         .exclude(Exists(Invoice.objects.filter(order=OuterRef("pk"))))
         .exclude(Exists(asked_for))

@@ -101,10 +101,10 @@ def _still_true(notice: Notice, now: datetime) -> bool:
     order = notice.order
     if order is None:
         return _true_without_an_order(notice, now)
-    if notice.kind in (NoticeKind.CANCELLED, NoticeKind.INVOICE):
-        return True
     if order.client is not None and order.client.erased_at is not None:
         return False
+    if notice.kind in (NoticeKind.CANCELLED, NoticeKind.INVOICE):
+        return True
     if notice.kind == NoticeKind.STEP_UP:
         return StepUp.objects.filter(pk=int(notice.occasion), used_at=None, runs_out_at__gt=now).exists()
     if order.cancelled_at is not None:
@@ -121,7 +121,7 @@ def _still_true(notice: Notice, now: datetime) -> bool:
 def _true_without_an_order(notice: Notice, now: datetime) -> bool:
     """Whether a letter about a voucher, or to somebody on a waiting list, may still go out."""
     if notice.waiting is None:
-        return notice.voucher is None or is_paid(notice.voucher)
+        return notice.voucher is None or bool(notice.voucher.buyer_email and is_paid(notice.voucher))
     wanted = State.OFFERED if notice.kind == NoticeKind.OFFER else State.WAITS
     return state_of(notice.waiting, now=now) == wanted
 

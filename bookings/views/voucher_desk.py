@@ -10,6 +10,7 @@ from django.forms.utils import pretty_name
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
+from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
 from bookings.errors import BookingsError
@@ -96,6 +97,8 @@ def send_again(request: HttpRequest, voucher_id: int) -> HttpResponse:
         messages.error(
             request, "A voucher is sent once it is paid for in full, and not once it was taken back."
         )
+    elif not shown.buyer_email:
+        messages.error(request, _("Whoever bought this voucher asked to be forgotten."))
     elif key := _key(request):
         notices.queue_voucher(voucher=shown, due_at=timezone.now(), occasion=str(key))
         messages.success(request, f"The voucher goes to {shown.buyer_email} once more.")

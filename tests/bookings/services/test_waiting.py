@@ -4,12 +4,13 @@ from datetime import UTC, datetime, time, timedelta
 from uuid import uuid4
 
 import pytest
+from django.urls import reverse
 
 from bookings import waiting_links
 from bookings.errors import NotForSale, WaitingRefused
 from bookings.models import Notice, SittingDay, Waiting
 from bookings.selectors.waiting import State, state_of, with_orders
-from bookings.services import booking, due, own_data, sittings, waiting
+from bookings.services import booking, due, sittings, waiting
 from bookings.services.waiting import Asked
 from bookings.wishes import Wish
 from plates.models import BenchJob, PlateSize
@@ -136,7 +137,10 @@ def test_each_freed_place_is_offered_once_however_many_wait(day, full):
 
 
 def test_an_offer_never_runs_past_the_start_and_none_is_made_in_the_last_half_hour(day, full):
-    place, later = join(day, earliest=TEN + MINUTE), join(day, email="wren@example.org", earliest=TEN + MINUTE)
+    place, later = (
+        join(day, earliest=TEN + MINUTE),
+        join(day, email="wren@example.org", earliest=TEN + MINUTE),
+    )
     eleven = TEN + timedelta(hours=1)
     sittings.cancel(order_id=full[1].pk, now=NOW)
 
@@ -176,7 +180,9 @@ def test_who_left_may_ask_again_and_stands_last(day, full):
 
 
 def test_nobody_waits_for_what_is_free(day):
-    with pytest.raises(WaitingRefused, match=r"^10:00 is free on that day\. Go back to the times and press it\.$"):
+    with pytest.raises(
+        WaitingRefused, match=r"^10:00 is free on that day\. Go back to the times and press it\.$"
+    ):
         join(day)
 
 
@@ -186,7 +192,9 @@ def test_nobody_waits_for_what_is_free(day):
     ids=["after closing", "before opening"],
 )
 def test_hours_outside_the_day_are_refused(day, full, earliest, latest):
-    with pytest.raises(WaitingRefused, match=r"^Choose hours that are still to come, between 10:00 and 12:00\.$"):
+    with pytest.raises(
+        WaitingRefused, match=r"^Choose hours that are still to come, between 10:00 and 12:00\.$"
+    ):
         join(day, earliest=earliest, latest=latest)
 
 
@@ -292,3 +300,14 @@ def test_names_are_forgotten_once_the_day_is_over(day, full):
     due.drain(now=NOON)
 
     assert (again(place).name, state(place, NOON + TWO_HOURS)) == ("", State.OVER)
+
+
+def test_an_offer_that_cannot_be_sent_is_put_before_the_owner(client, day, full):
+    place = join(day)
+    place.notices.update(given_up_at=NOW, tries=10)
+    client.force_login(builders.an_operator())
+
+    page = client.get(reverse("studio:day", args=[day.pk])).content.decode()
+
+    assert "The letter “On the waiting list” could not be sent after 10 tries:" in page
+    assert reverse("studio:waiting_list", args=[day.pk]) in page
