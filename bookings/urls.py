@@ -12,6 +12,7 @@ from bookings.views import (
     changes,
     checkout,
     client,
+    feed,
     invoice_runs,
     invoices,
     kept_away,
@@ -52,6 +53,8 @@ studio = (
         path("plate/<int:plate_id>/on/", queue.press, name="press"),
         path("plate/<int:plate_id>/back/", queue.take_back, name="take_back"),
         path("plate/<int:plate_id>/spoilt/", queue.spoil, name="spoil"),
+        path("telephone/", feed.telephone, name="telephone"),
+        path("telephone/stop/", feed.stop, name="telephone_stop"),
         path("planner/", planner.planner, name="planner"),
         path("planner/<int:day_id>/", planner.plan_day, name="plan_day"),
         path("planner/<int:day_id>/what-if/", planner.what_if, name="what_if"),
@@ -151,5 +154,6 @@ urlpatterns = [
     path("line/<str:token>/large/", line.large, name="line_large"),
     path("in-line/<str:token>/", line.place, name="line_place"),
     path("in-line/<str:token>/leave/", line.leave, name="line_leave"),
+    path("calendar/<str:secret>.ics", feed.calendar, name="calendar_feed"),
     path("studio/", include(studio)),
 ]

@@ -28,7 +28,7 @@ READ, WRITE, BOTH = {"GET", "HEAD"}, {"POST"}, {"GET", "HEAD", "POST"}
 OF_DJANGO = {"login": BOTH | {"PUT", "OPTIONS"}, "logout": {"POST", "OPTIONS"}}
 
 PUBLIC = {"home": READ, "choose": READ, "times": READ, "hold": WRITE, "wait": BOTH} | OF_DJANGO
-PUBLIC |= {"give_voucher": BOTH, "card_messages": WRITE}
+PUBLIC |= {"give_voucher": BOTH, "card_messages": WRITE, "calendar_feed": READ}
 WITH_A_LINK = {
     "details": BOTH,
     "deposit": READ,
@@ -96,6 +96,8 @@ STUDIO = {
     "studio:waiting_list": READ,
     "studio:waiting_strike": WRITE,
     "studio:spoil": BOTH,
+    "studio:telephone": BOTH,
+    "studio:telephone_stop": WRITE,
     "studio:planner": BOTH,
     "studio:plan_day": READ,
     "studio:what_if": READ,
@@ -190,6 +192,7 @@ def addresses():
     asked = step_up.ask(order_id=order.pk, purpose=Purpose.DATA, now=timezone.now())
     tokens["step_up"] = step_up_links.token(asked)
     arguments["place_id"] = place.pk
+    arguments["secret"] = "guessed"
     voucher = builders.a_voucher()
     arguments["voucher_id"] = voucher.pk
     tokens = dict.fromkeys(SITTINGS, sitting)

@@ -2,6 +2,7 @@
 
 from bookings.models.calendar import Sitting, SittingDay, Venue
 from bookings.models.cards import CardCheckout, CardNotice, Outcome
+from bookings.models.feed import CalendarFeed
 from bookings.models.invoices import (
     DocumentKind,
     Invoice,
@@ -33,6 +34,7 @@ from bookings.models.waiting import Waiting
 
 __all__ = [
     "CALLING",
+    "CalendarFeed",
     "CancelCause",
     "CardCheckout",
     "CardNotice",
