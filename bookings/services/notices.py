@@ -19,7 +19,8 @@ from bookings.selectors.waiting import State, state_of
 from bookings.tasks import ring
 
 MOST_TRIES = 10
-IN_HAND = timedelta(minutes=5)
+# With the sweep of every ten seconds, what a sender that died had in hand goes out within a minute.
+IN_HAND = timedelta(seconds=40)
 WAITING = ("waiting__day__venue", "waiting__day__bench_day", "waiting__order__sitting__bench_job")
 logger = logging.getLogger(__name__)
 
