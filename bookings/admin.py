@@ -7,6 +7,7 @@ from django import forms
 from django.contrib import admin
 from django.core.exceptions import ValidationError
 from django.http import HttpRequest
+from django.utils.translation import gettext as _
 
 from bookings.models import (
     Discount,
@@ -87,7 +88,7 @@ class DiscountForm(forms.ModelForm[Discount]):
     def clean_code(self) -> str:
         code = plain_code(str(self.cleaned_data["code"]))
         if not re.fullmatch("[A-Z0-9]{3,20}", code):
-            raise ValidationError("Use 3 to 20 letters from A to Z and figures, for example HARBOUR10.")
+            raise ValidationError(_("Use 3 to 20 letters from A to Z and figures, for example HARBOUR10."))
         return code
 
 

@@ -75,6 +75,21 @@ def read(body: bytes) -> CardMessage:
         raise MessageRefused("This message cannot be read.") from None
 
 
+def paid_on(page: dict[str, Any], *, now: datetime) -> CardMessage | None:
+    """What a page tells that was asked for, as if it had been told: the payment, None where nobody has paid on it.
+
+    MessageRefused for an answer that is none.
+    """
+    try:
+        if page["payment_status"] != "paid":
+            return None
+        return CardMessage(
+            event=f"asked-{_name(page['id'])}"[:LONGEST_NAME], kind=Kind.PAID, happened_at=now, **_facts(page)
+        )
+    except (ValueError, TypeError, KeyError, AttributeError):
+        raise MessageRefused("This answer of the card service cannot be read.") from None
+
+
 def in_our_units(sum_there: int, currency: str) -> Money | None:
     """The service's sum in minor units, None where it is no whole number of them, or more than a ledger holds."""
     try:

@@ -8,4 +8,5 @@ from bookings.models import Studio
 
 def studio(request: HttpRequest) -> dict[str, object]:
     """The studio at the head of each page, and whether this is the practice studio."""
-    return {"studio": Studio.objects.first(), "demo": settings.DEMO}
+    known = getattr(request, "studio", None)  # asked for by LanguageMiddleware already
+    return {"studio": known or Studio.objects.first(), "demo": settings.DEMO}

@@ -1,18 +1,33 @@
-"""The countries by their two-letter codes (ISO 3166-1), with their English names from the CLDR (Babel)."""
+"""The countries by their two-letter codes (ISO 3166-1), with the names that the CLDR (Babel) has for them."""
+
+from functools import cache
 
 from babel import Locale
+from django.utils.translation import get_language
 
 # The CLDR also names groups, places that have codes of their own only elsewhere, and codes kept for testing.
 NO_COUNTRIES = frozenset({"AC", "CP", "CQ", "DG", "EA", "EU", "EZ", "IC", "QO", "TA", "UN", "XA", "XB", "ZZ"})
 
-_named = Locale("en").territories
-COUNTRIES: dict[str, str] = {
-    code: str(name)
-    for code, name in sorted(_named.items(), key=lambda each: str(each[1]))
-    if len(code) == 2 and code.isalpha() and code not in NO_COUNTRIES
-}
+
+@cache
+def _named(language: str) -> dict[str, str]:
+    """Every country by its code, in the order of the names."""
+    named = Locale(language).territories
+    return {
+        code: str(name)
+        for code, name in sorted(named.items(), key=lambda each: str(each[1]))
+        if len(code) == 2 and code.isalpha() and code not in NO_COUNTRIES
+    }
+
+
+COUNTRIES = frozenset(_named("en"))
+
+
+def countries() -> dict[str, str]:
+    """The countries by their codes, named in the language that is spoken."""
+    return _named((get_language() or "en").partition("-")[0])
 
 
 def country_name(code: str) -> str:
     """The name of a country, or the code itself where it is none."""
-    return COUNTRIES.get(code.upper(), code)
+    return countries().get(code.upper(), code)

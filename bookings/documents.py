@@ -8,6 +8,8 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from django.db.models import Max
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
 
 from bookings import formats, press
 from bookings.models import Order, SittingDay
@@ -16,15 +18,16 @@ from bookings.selectors.orders import account
 from bookings.selectors.prices import the_studio
 from plates.capacity import PlatePlan, SittingPlan
 from plates.models import PlateEvent, Stage
+from plates.words import within
 
 # The steps of a plate that somebody ticks on the wall, in order, and where the plan holds their minute.
 STEPS = {
-    "Pour": "pour",
-    "Into bath": "tank_in",
-    "Out of bath": "tank_out",
-    "Develop": "develop",
-    "Into wash": "wash_in",
-    "Lift": "lift",
+    gettext_lazy("Pour"): "pour",
+    gettext_lazy("Into bath"): "tank_in",
+    gettext_lazy("Out of bath"): "tank_out",
+    gettext_lazy("Develop"): "develop",
+    gettext_lazy("Into wash"): "wash_in",
+    gettext_lazy("Lift"): "lift",
 }
 
 
@@ -136,7 +139,7 @@ def _clock(day: SittingDay, minute: int) -> str:
 
 
 def _in_two(clock: str) -> tuple[str, str]:
-    told, _, apart = clock.partition(" ")
+    told, _blank, apart = clock.partition(" ")
     return told, apart
 
 
@@ -151,9 +154,9 @@ def _since(ready: Mapping[int, datetime], plate: queue.QueuePlate, day: SittingD
     """Say where a plate is on its way into the client's hands."""
     live = plate.live
     if live is None:
-        return "Not made yet"
+        return _("Not made yet")
     if live.stage == Stage.HANDED_OVER:
-        return "Handed over"
+        return _("Handed over")
     if live.pk not in ready:
-        return f"Not ready: {live.get_stage_display().lower()}"
-    return f"Ready since {formats.long_date(day.local(ready[live.pk]).date(), locale)}"
+        return _("Not ready: {stage}").format(stage=within(live.get_stage_display()))
+    return _("Ready since {date}").format(date=formats.long_date(day.local(ready[live.pk]).date(), locale))

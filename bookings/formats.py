@@ -5,6 +5,8 @@ from decimal import Decimal
 
 from babel.dates import format_date
 from babel.numbers import format_currency, get_currency_precision
+from django.utils.formats import get_format
+from django.utils.translation import gettext as _
 
 
 def amount(minor: int, currency: str, locale: str = "en_GB") -> str:
@@ -29,19 +31,26 @@ def major(minor: int, currency: str) -> Decimal:
 
 
 def long_date(day: date, locale: str = "en_GB") -> str:
-    """Write a date in words, for example Saturday 28 November 2026."""
-    return str(format_date(day, "EEEE d MMMM y", locale=locale))
+    """Write a date in words, for example Saturday 28 November 2026, or Samstag, 28. November 2026."""
+    return str(format_date(day, "EEEE d MMMM y" if _english(locale) else "full", locale=locale))
 
 
 def short_date(day: date, locale: str = "en_GB") -> str:
     """Write a date where there is little room, for example 28 Nov 2026."""
-    return str(format_date(day, "d MMM y", locale=locale))
+    return str(format_date(day, "d MMM y" if _english(locale) else "medium", locale=locale))
+
+
+def _english(locale: str) -> bool:
+    """Whether dates are written as the English words around them want it, in every English-speaking country alike."""
+    return locale.startswith("en")
 
 
 def percent(bp: int) -> str:
     """Write basis points as per cent, for example 2300 as 23 %."""
     whole, rest = divmod(bp, 100)
-    return f"{whole}.{rest:02d}".rstrip("0").rstrip(".") + " %"
+    if not rest:
+        return f"{whole} %"
+    return f"{whole}{get_format('DECIMAL_SEPARATOR')}{f'{rest:02d}'.rstrip('0')} %"
 
 
 def clock(instant: datetime) -> str:
@@ -65,4 +74,9 @@ def moment(instant: datetime, locale: str = "en_GB") -> str:
     """Write date, time and clock in full, for example
     Saturday 28 November 2026 at 10:00 (Europe/Lisbon, UTC+0).
     """
-    return f"{long_date(instant.date(), locale)} at {instant:%H:%M} ({instant.tzinfo}, {offset(instant)})"
+    return _("{date} at {time} ({zone}, {offset})").format(
+        date=long_date(instant.date(), locale),
+        time=f"{instant:%H:%M}",
+        zone=instant.tzinfo,
+        offset=offset(instant),
+    )

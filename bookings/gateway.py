@@ -14,9 +14,10 @@ from typing import TYPE_CHECKING, Any
 from uuid import UUID
 
 from django.conf import settings
+from django.utils.translation import gettext as _
 
 from bookings.card_amounts import NoSuchSum, to_service
-from bookings.card_words import CardMessage, Kind, in_our_units, read
+from bookings.card_words import CardMessage, Kind, in_our_units, paid_on, read
 from bookings.errors import CardRefused, CardServiceAway, MessageRefused
 from bookings.money import Money
 
@@ -81,7 +82,7 @@ def give_back(*, money: str, session: str, amount: Money, currency: str, key: UU
         )
     status = str(refund.status)
     if status in {"failed", "canceled"}:
-        raise CardRefused("The card service could not give this back. Give it back in another way.")
+        raise CardRefused(_("The card service could not give this back. Give it back in another way."))
     return CardMessage(
         event=answer_to(key=key),
         kind=Kind.RETURNED,
@@ -92,6 +93,16 @@ def give_back(*, money: str, session: str, amount: Money, currency: str, key: UU
         currency=str(refund.currency).upper(),
         happened_at=datetime.fromtimestamp(refund.created, UTC),
     )
+
+
+def ask_about(*, session: str, now: datetime) -> CardMessage | None:
+    """What was paid on a page, asked of the card service because it did not tell; None for nothing.
+
+    CardServiceAway when it does not answer, CardRefused when it knows no such page, MessageRefused for nonsense.
+    """
+    with _at_the_service():
+        page = _client().v1.checkout.sessions.retrieve(session)
+    return paid_on(page.to_dict(), now=now)
 
 
 def answer_to(*, key: UUID) -> str:
@@ -106,7 +117,7 @@ def read_message(*, body: bytes, signature: str, now: datetime) -> CardMessage:
     """
     _refuse_unsigned(body, signature)
     if abs(now - _signed_at(signature)) > TOLERANCE:
-        raise MessageRefused("This message was not signed just now.")
+        raise MessageRefused(_("This message was not signed just now."))
     return read(body)
 
 
@@ -119,7 +130,7 @@ def _refuse_unsigned(body: bytes, signature: str) -> None:
             return
         except (library.SignatureVerificationError, UnicodeDecodeError):
             continue
-    raise MessageRefused("This message is not signed by the card service.")
+    raise MessageRefused(_("This message is not signed by the card service."))
 
 
 def _signed_at(signature: str) -> datetime:
@@ -128,7 +139,7 @@ def _signed_at(signature: str) -> datetime:
     try:
         return datetime.fromtimestamp(int(told), UTC)
     except (ValueError, OverflowError, OSError) as error:
-        raise MessageRefused("This message was not signed just now.") from error
+        raise MessageRefused(_("This message was not signed just now.")) from error
 
 
 def _library() -> Any:
@@ -160,11 +171,15 @@ def _at_the_service() -> Iterator[None]:
         logger.warning("the card service: %s %s", type(error).__name__, error.code or "")
         if isinstance(error, library.InvalidRequestError | library.CardError):
             raise CardRefused(
-                f"The card service refuses this{f' ({error.code})' if error.code else ''}. Use another way."
+                _("The card service refuses this ({code}). Use another way.").format(code=error.code)
+                if error.code
+                else _("The card service refuses this. Use another way.")
             ) from None
         raise CardServiceAway(
-            "The card service does not answer just now. Nothing was charged. Try again in a few minutes, "
-            "or pay in another way."
+            _(
+                "The card service does not answer just now. Nothing was charged. Try again in a few minutes, "
+                "or pay in another way."
+            )
         ) from None
 
 
@@ -190,7 +205,7 @@ def _sum(amount: Money, currency: str) -> int:
     try:
         return to_service(amount, currency)
     except NoSuchSum as error:
-        raise CardRefused("The card service cannot take exactly this sum. Pay in another way.") from error
+        raise CardRefused(_("The card service cannot take exactly this sum. Pay in another way.")) from error
 
 
 def _key(asked: Asked, turn: int) -> str:
@@ -202,5 +217,5 @@ def _key(asked: Asked, turn: int) -> str:
 def _opened(session: str, address: str, expires_at: int) -> Opened:
     if not address.startswith(f"{settings.CARD_PAGES}/"):
         logger.error("the card service opened a page outside CARD_PAGES")
-        raise CardServiceAway("The card service sent no page that this studio knows. Pay in another way.")
+        raise CardServiceAway(_("The card service sent no page that this studio knows. Pay in another way."))
     return Opened(session=session, address=address, open_until=datetime.fromtimestamp(expires_at, UTC))

@@ -6,6 +6,7 @@ from urllib.parse import urlsplit
 from zoneinfo import ZoneInfo
 
 from django.conf import settings
+from django.utils.translation import gettext as _
 from icalendar import Calendar, Event, Timezone, TimezoneDaylight, TimezoneStandard, vCalAddress, vText
 
 from bookings.models import Order, Venue
@@ -51,7 +52,7 @@ def _event(order: Order, venue: Venue, *, cancelled: bool) -> Event:
     event.add("uid", f"{order.reference}@{urlsplit(settings.SITE_ADDRESS).hostname}")
     event.add("sequence", order.sitting.calendar_sequence)
     event.add("organizer", organiser)
-    event.add("summary", f"Portrait sitting, {studio.name}")
+    event.add("summary", _("Portrait sitting, {name}").format(name=studio.name))
     event.add("location", ", ".join([venue.name, *venue.address.splitlines()]))
     if venue.finding_it:
         event.add("description", venue.finding_it)

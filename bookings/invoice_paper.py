@@ -1,8 +1,11 @@
 """An issued invoice or credit note on paper: from its frozen rows only, the same bytes however often it is printed."""
 
+from django.utils.translation import gettext as _
+
 from bookings import archive, formats, press
 from bookings.countries import country_name
 from bookings.errors import EInvoiceRefused
+from bookings.language import speaking
 from bookings.models import DocumentKind, Invoice, InvoiceLine
 from bookings.selectors.einvoices import einvoice
 from bookings.selectors.prices import the_studio
@@ -12,18 +15,19 @@ def invoice_pdf(invoice: Invoice) -> bytes:
     """The paper of an issued document, with its electronic form inside wherever it has one."""
     # What was issued before the studio's way of writing was frozen with it is written as the studio does now.
     locale = invoice.seller.get("locale") or the_studio().locale
-    words = _heading(invoice, locale) | _parties(invoice) | _sums(invoice, locale)
-    return press.pdf_to_keep(
-        "bookings/papers/invoice.html",
-        words | {"lines": [_line(line, invoice.currency, locale) for line in invoice.lines.all()]},
-        paper=press.Paper.of(invoice.seller["country"]),
-        enclosed=_enclosed(invoice),
-    )
+    with speaking(locale):
+        words = _heading(invoice, locale) | _parties(invoice) | _sums(invoice, locale)
+        return press.pdf_to_keep(
+            "bookings/papers/invoice.html",
+            words | {"lines": [_line(line, invoice.currency, locale) for line in invoice.lines.all()]},
+            paper=press.Paper.of(invoice.seller["country"]),
+            enclosed=_enclosed(invoice),
+        )
 
 
 def tax_name(category: str, rate_bp: int) -> str:
     """A tax category of EN 16931 with its rate, as a person reads it."""
-    names = {"S": formats.percent(rate_bp), "Z": "zero rate", "E": "exempt"}
+    names = {"S": formats.percent(rate_bp), "Z": _("zero rate"), "E": _("exempt")}
     return names[category]
 
 

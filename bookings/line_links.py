@@ -4,6 +4,7 @@ They hold no time, so that a sheet printed on the day before shows the code that
 """
 
 from django.core import signing
+from django.utils.translation import gettext as _
 
 from bookings.errors import LinkInvalid
 from bookings.models import LinePlace, SittingDay
@@ -27,7 +28,7 @@ def read_line(token: str) -> SittingDay:
     days = SittingDay.objects.select_related("venue", "bench_day__bench__largest_size")
     day = days.filter(pk=_read(token, LINE)).first()
     if day is None:
-        raise LinkInvalid("This day is no longer kept. Ask at the stall.")
+        raise LinkInvalid(_("This day is no longer kept. Ask at the stall."))
     return day
 
 
@@ -38,7 +39,7 @@ def read_place(token: str) -> LinePlace:
     )
     place = places.filter(pk=_read(token, PLACE)).first()
     if place is None:
-        raise LinkInvalid("This place in the line is no longer kept. Ask at the stall.")
+        raise LinkInvalid(_("This place in the line is no longer kept. Ask at the stall."))
     return place
 
 
@@ -46,4 +47,4 @@ def _read(token: str, salt: str) -> int:
     try:
         return int(signing.Signer(salt=salt).unsign_object(token))
     except signing.BadSignature as error:
-        raise LinkInvalid("This address is not complete. Scan the code on the stall again.") from error
+        raise LinkInvalid(_("This address is not complete. Scan the code on the stall again.")) from error

@@ -3,6 +3,7 @@
 from datetime import timedelta
 
 from django.core import signing
+from django.utils.translation import gettext as _
 
 from bookings.errors import LinkInvalid
 from bookings.models import Order, Voucher
@@ -42,7 +43,7 @@ def read_checkout(token: str) -> Order:
     """
     order = _read(token, CHECKOUT, CHECKOUT_FOR)
     if order.cancelled_at is not None or order.sitting.bench_job.released_at is not None:
-        raise LinkInvalid("This time was given back. Choose a new one on the first page.")
+        raise LinkInvalid(_("This time was given back. Choose a new one on the first page."))
     return order
 
 
@@ -50,7 +51,7 @@ def read_voucher(token: str) -> Voucher:
     """The voucher that a link was made for; LinkInvalid for any other text and after thirty days."""
     voucher = Voucher.objects.filter(pk=_row_id(token, VOUCHER, VOUCHER_FOR)).first()
     if voucher is None:
-        raise LinkInvalid("The voucher behind this link is no longer kept. Write to the studio.")
+        raise LinkInvalid(_("The voucher behind this link is no longer kept. Write to the studio."))
     return voucher
 
 
@@ -64,7 +65,7 @@ def _row_id(token: str, salt: str, max_age: timedelta | None) -> int:
         return int(signing.loads(token, salt=salt, max_age=max_age))
     except signing.BadSignature as error:
         raise LinkInvalid(
-            "This link is not complete, or it has run out. Open it again from your letter."
+            _("This link is not complete, or it has run out. Open it again from your letter.")
         ) from error
 
 
@@ -74,6 +75,6 @@ def _read(token: str, salt: str, max_age: timedelta | None) -> Order:
     order = orders.filter(pk=order_id).first()
     if order is None:
         raise LinkInvalid(
-            "The order behind this link is no longer kept. Write to the studio if you expected it."
+            _("The order behind this link is no longer kept. Write to the studio if you expected it.")
         )
     return order

@@ -11,10 +11,12 @@ from django.conf import settings
 from django.core.mail import EmailMultiAlternatives
 from django.template.loader import render_to_string
 from django.urls import reverse
+from django.utils.translation import gettext as _
 
 from bookings import formats, invoice_letter, links, step_up_links, waiting_letter
 from bookings.errors import NotPlaced
 from bookings.ics import sitting_calendar
+from bookings.language import speaking_for_the_studio
 from bookings.models import Client, Notice, NoticeKind, Order, StepUp, Studio, Voucher, Waiting
 from bookings.selectors.orders import Account, account, moving
 from bookings.selectors.prices import the_studio
@@ -26,18 +28,23 @@ CALENDAR_OF = {NoticeKind.CONFIRMED: "PUBLISH", NoticeKind.CANCELLED: "CANCEL"}
 
 
 def message(notice: Notice) -> EmailMultiAlternatives:
-    """The letter of a notice, ready to be sent, about the order as it now stands.
+    """The letter of a notice in the studio's language, ready to be sent, about the order as it now stands.
 
     Its times of reference (the calendar file's stamp, what cancelling would cost) are those of `notice.due_at`, so
     that a repeat of the letter is the same letter. Raises NotPlaced without a client, StudioMissing.
     """
-    if notice.voucher is not None:
-        return _voucher_letter(notice, notice.voucher)
-    if notice.waiting is not None:
-        return _waiting_letter(notice, notice.waiting)
+    with speaking_for_the_studio():
+        if notice.voucher is not None:
+            return _voucher_letter(notice, notice.voucher)
+        if notice.waiting is not None:
+            return _waiting_letter(notice, notice.waiting)
+        return _order_letter(notice)
+
+
+def _order_letter(notice: Notice) -> EmailMultiAlternatives:
     order = notice.order
     if order is None or (client := order.client) is None:
-        raise NotPlaced("Nobody has put a name to this order yet, so there is nobody to write to.")
+        raise NotPlaced(_("Nobody has put a name to this order yet, so there is nobody to write to."))
     studio = the_studio()
     words = _words(notice, order, client, studio)
     letter = _letter(notice, words, mailbox(client.name, client.email), studio)
@@ -147,7 +154,11 @@ def _plates(order: Order) -> list[str]:
     """The plates made for an order, each by its number and size."""
     slots = ledger.slots_of(job_ids=[order.sitting.bench_job_id])[order.sitting.bench_job_id]
     made = [(ledger.live_plate(slot), slot.size) for slot in slots]
-    return [f"Plate {plate.number}, {size}" for plate, size in made if plate is not None]
+    return [
+        _("Plate {number}, {size}").format(number=plate.number, size=size)
+        for plate, size in made
+        if plate is not None
+    ]
 
 
 def _money(order: Order, studio: Studio, now: datetime) -> dict[str, object]:
@@ -178,29 +189,37 @@ def _moving_words(order: Order, studio: Studio, now: datetime) -> str:
     cost = moving(order, now=now)
     if cost.price:
         price = formats.amount(cost.price, order.currency, studio.locale)
-        return f"If you ask for another time, that costs {price}."
+        return _("If you ask for another time, that costs {price}.").format(price=price)
     if not order.terms.late_move_bp or order.cancelled_at is not None:
         return ""
     until = formats.moment(order.sitting.day.local(cost.free_until), studio.locale)
     share = formats.percent(order.terms.late_move_bp)
-    return f"Another time costs nothing until {until}, and {share} of your deposit after that."
+    return _("Another time costs nothing until {until}, and {share} of your deposit after that.").format(
+        until=until, share=share
+    )
 
 
 def _cancelling_words(order: Order, owing: Account, studio: Studio, now: datetime) -> str:
     terms = order.terms
     if not owing.deposit or not terms.kept_share_bp:
-        return "You can cancel without charge at any time before your sitting."
+        return _("You can cancel without charge at any time before your sitting.")
     day = order.sitting.day
     # In UTC, where every hour is an hour, also across the nights in which the clock is changed.
     free_until = order.sitting.bench_job.starts_at.astimezone(UTC) - timedelta(hours=terms.free_until_hours)
-    deposit = f"your deposit of {formats.amount(owing.deposit, order.currency, studio.locale)}"
+    deposit = formats.amount(owing.deposit, order.currency, studio.locale)
     kept = (
-        deposit if terms.kept_share_bp == 10_000 else f"{formats.percent(terms.kept_share_bp)} of {deposit}"
+        _("your deposit of {sum}").format(sum=deposit)
+        if terms.kept_share_bp == 10_000
+        else _("{share} of your deposit of {sum}").format(
+            share=formats.percent(terms.kept_share_bp), sum=deposit
+        )
     )
     if now > free_until:
-        return f"If you cancel, the studio keeps {kept}."
+        return _("If you cancel, the studio keeps {kept}.").format(kept=kept)
     until = formats.moment(day.local(free_until), studio.locale)
-    return f"You can cancel without charge until {until}. After that the studio keeps {kept}."
+    return _("You can cancel without charge until {until}. After that the studio keeps {kept}.").format(
+        until=until, kept=kept
+    )
 
 
 def _wrapped(text: str) -> str:

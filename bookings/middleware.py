@@ -7,7 +7,22 @@ from django.http import HttpRequest, HttpResponse, HttpResponseNotAllowed
 from django.shortcuts import render
 
 from bookings.errors import BookingsError, LinkInvalid, StudioMissing, TooManyCodes
+from bookings.language import locale_of, speaking
+from bookings.models import Studio
 from plates.errors import PlatesError
+
+
+class LanguageMiddleware:
+    """Every page is in the studio's language, whatever the browser asks for: so are terms, letters and papers."""
+
+    def __init__(self, get_response: Callable[[HttpRequest], HttpResponse]) -> None:
+        self.get_response = get_response
+
+    def __call__(self, request: HttpRequest) -> HttpResponse:
+        studio = Studio.objects.first()
+        request.studio = studio  # type: ignore[attr-defined]  # the page shows it: it is asked for once
+        with speaking(locale_of(studio)):
+            return self.get_response(request)
 
 
 class RefusalMiddleware:

@@ -4,6 +4,7 @@ from uuid import UUID
 
 from django.core import signing
 from django.urls import reverse
+from django.utils.translation import gettext as _
 
 from bookings.errors import LinkInvalid
 from bookings.models import StepUp
@@ -24,7 +25,7 @@ def path(asked: StepUp) -> str:
 def read(text: str) -> tuple[str, UUID]:
     """The purpose and the row's number that a link was signed from; LinkInvalid for any other text."""
     try:
-        purpose, _, nonce = signing.Signer(salt=SALT).unsign(text).partition(":")
+        purpose, _colon, nonce = signing.Signer(salt=SALT).unsign(text).partition(":")
         return purpose, UUID(nonce)
     except (signing.BadSignature, ValueError) as error:
-        raise LinkInvalid("This link is not complete. Open it again from your letter.") from error
+        raise LinkInvalid(_("This link is not complete. Open it again from your letter.")) from error

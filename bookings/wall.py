@@ -4,12 +4,15 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
 
+from django.utils.translation import gettext as _
+
 from bookings import formats, press
 from bookings.models import Sitting, SittingDay, Studio
 from bookings.selectors.prices import the_studio
 from plates.models import Plate, PlateSize, Stage
 from plates.selectors import racks
 from plates.selectors.facts import made_on
+from plates.words import within
 
 # A label lies on the back of the plate with this much of the plate round it, and is never wider than that.
 MARGIN_MM = 3
@@ -132,6 +135,8 @@ def _in_words(places: Sequence[int]) -> str:
 
 def _since(day: SittingDay, plate: Plate, studio: Studio) -> str:
     at = day.local(plate.stage_at)
-    return (
-        f"{plate.get_stage_display().lower()} since {formats.long_date(at.date(), studio.locale)}, {at:%H:%M}"
+    return _("{stage} since {date}, {time}").format(
+        stage=within(plate.get_stage_display()),
+        date=formats.long_date(at.date(), studio.locale),
+        time=f"{at:%H:%M}",
     )

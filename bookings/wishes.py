@@ -4,6 +4,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import datetime
 
+from django.utils.translation import gettext as _
+
 from bookings.errors import NothingChosen
 from bookings.models import Extra
 from plates.models import PlateSize
@@ -26,9 +28,17 @@ class Wish:
 
     def __post_init__(self) -> None:
         if not 1 <= len(self.sizes) <= MOST_PLATES:
-            raise NothingChosen(f"Choose between one and {MOST_PLATES} plates for a sitting.")
+            raise NothingChosen(
+                _("Choose between one and {most_plates} plates for a sitting.").format(
+                    most_plates=MOST_PLATES
+                )
+            )
         if not 1 <= self.sitters <= MOST_SITTERS:
-            raise NothingChosen(f"Between one and {MOST_SITTERS} people can be in the picture.")
+            raise NothingChosen(
+                _("Between one and {most_sitters} people can be in the picture.").format(
+                    most_sitters=MOST_SITTERS
+                )
+            )
 
     def fingerprint(self, day_id: int, starts_at: datetime) -> str:
         """One line that tells a repeat of the same wish from another wish."""

@@ -64,6 +64,7 @@ MIDDLEWARE = [
     "django.middleware.security.SecurityMiddleware",
     "whitenoise.middleware.WhiteNoiseMiddleware",
     "csp.middleware.CSPMiddleware",
+    "bookings.middleware.LanguageMiddleware",
     "bookings.middleware.SetUpMethodsMiddleware",
     "django.contrib.sessions.middleware.SessionMiddleware",
     "django.middleware.common.CommonMiddleware",
@@ -120,6 +121,8 @@ LOGOUT_REDIRECT_URL = "home"
 
 # --- Time, words, files -------------------------------------------------------------------------------
 LANGUAGE_CODE = "en-gb"
+# Those in which there are words: of any other only Django's own would be said in it. The studio's locale chooses.
+LANGUAGES = [("en-gb", "English"), ("de", "Deutsch")]
 TIME_ZONE = "UTC"  # instants are kept in UTC; each page shows the zone of its venue
 USE_TZ = True
 STATIC_URL = "static/"

@@ -5,6 +5,8 @@ from __future__ import annotations
 from datetime import UTC, datetime, tzinfo
 from typing import TYPE_CHECKING
 
+from django.utils.translation import gettext
+
 from plates.capacity import Refusal, Sitting, explain
 
 if TYPE_CHECKING:
@@ -35,7 +37,7 @@ class BenchFull(PlatesError):
     def sentence(self, zone: tzinfo) -> str:
         """Say it on the clock of `zone`; the physical side itself knows no zone."""
         return explain.sentence(
-            self.refusal, lambda minute: f"{self.day.instant(minute).astimezone(zone):%H:%M}"
+            self.refusal, lambda minute: f"{self.day.instant(minute).astimezone(zone):%H:%M}", gettext
         )
 
     @property

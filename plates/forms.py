@@ -4,6 +4,10 @@ from typing import Any
 
 from crispy_forms.helper import FormHelper
 from django import forms
+from django.utils.text import format_lazy
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
+from django_stubs_ext import StrOrPromise
 
 from plates import pictures
 from plates.models import PlateFacts, PlateSize, SpoiltReason, Stage
@@ -12,10 +16,10 @@ from plates.selectors.ledger_search import Wanted
 from plates.services.facts import Noted
 
 # What a field wants, the special kind before the general one.
-AS_WHAT: tuple[tuple[type[forms.Field], str], ...] = (
-    (forms.DecimalField, "write a number, for example 4.5."),
-    (forms.IntegerField, "write a whole number."),
-    (forms.DateField, "choose a date, for example 2026-11-28."),
+AS_WHAT: tuple[tuple[type[forms.Field], StrOrPromise], ...] = (
+    (forms.DecimalField, gettext_lazy("write a number, for example 4.5.")),
+    (forms.IntegerField, gettext_lazy("write a whole number.")),
+    (forms.DateField, gettext_lazy("choose a date, for example 2026-11-28.")),
 )
 FACTS = tuple(Noted.__dataclass_fields__)
 
@@ -36,25 +40,27 @@ class LaidOutForm(forms.Form):
 class FactsForm(LaidOutForm):
     """What an operator notes about a plate. Everything may be left empty."""
 
-    batch = forms.CharField(label="Batch of collodion", max_length=40, required=False)
-    bath = forms.CharField(label="Silver bath", max_length=40, required=False)
+    batch = forms.CharField(label=gettext_lazy("Batch of collodion"), max_length=40, required=False)
+    bath = forms.CharField(label=gettext_lazy("Silver bath"), max_length=40, required=False)
     bath_seconds = forms.IntegerField(
-        label="Seconds in the bath", min_value=1, max_value=LONGEST_SECONDS, required=False
+        label=gettext_lazy("Seconds in the bath"), min_value=1, max_value=LONGEST_SECONDS, required=False
     )
     exposure_seconds = forms.DecimalField(
-        label="Exposure (seconds)",
+        label=gettext_lazy("Exposure (seconds)"),
         min_value=SHORTEST_EXPOSURE,
         max_value=LONGEST_SECONDS,
         max_digits=7,
         decimal_places=3,
         required=False,
-        help_text="As you counted it, for example 4.5. Nothing works it out for you.",
+        help_text=gettext_lazy("As you counted it, for example 4.5. Nothing works it out for you."),
     )
-    lens = forms.CharField(max_length=80, required=False)
+    lens = forms.CharField(label=gettext_lazy("Lens"), max_length=80, required=False)
     developer_seconds = forms.IntegerField(
-        label="Seconds in the developer", min_value=1, max_value=LONGEST_SECONDS, required=False
+        label=gettext_lazy("Seconds in the developer"), min_value=1, max_value=LONGEST_SECONDS, required=False
     )
-    notes = forms.CharField(max_length=2000, required=False, widget=forms.Textarea(attrs={"rows": 4}))
+    notes = forms.CharField(
+        label=gettext_lazy("Notes"), max_length=2000, required=False, widget=forms.Textarea(attrs={"rows": 4})
+    )
 
     def noted(self) -> Noted:
         """The clean values as the service takes them."""
@@ -63,13 +69,18 @@ class FactsForm(LaidOutForm):
 
 class PictureForm(LaidOutForm):
     picture = forms.FileField(
-        label="Scan or photo of the plate",
+        label=gettext_lazy("Scan or photo of the plate"),
         widget=forms.ClearableFileInput(attrs={"accept": "image/jpeg,image/png,image/webp"}),
-        help_text=f"JPEG, PNG or WebP, at most {pictures.MOST_BYTES // 1_000_000} MB. "
-        "Place, time and whatever else the camera wrote into it are taken out.",
+        help_text=format_lazy(
+            gettext_lazy(
+                "JPEG, PNG or WebP, at most {most} MB. Place, time and whatever else the camera wrote into it "
+                "are taken out."
+            ),
+            most=pictures.MOST_BYTES // 1_000_000,
+        ),
         error_messages={
-            "required": "Choose a picture first.",
-            "empty": "That file is empty. Choose another one.",
+            "required": gettext_lazy("Choose a picture first."),
+            "empty": gettext_lazy("That file is empty. Choose another one."),
         },
     )
 
@@ -94,18 +105,31 @@ def facts_initial(facts: PlateFacts | None) -> dict[str, object]:
 class SearchForm(LaidOutForm):
     """Which plates of the ledger to show. Everything may be left empty."""
 
-    number = forms.IntegerField(label="Plate number", min_value=1, max_value=2**31 - 1, required=False)
-    size = forms.ModelChoiceField(queryset=PlateSize.objects.all(), required=False, empty_label="Any size")
-    stage = forms.ChoiceField(choices=[("", "Any stage"), *Stage.choices], required=False)
+    number = forms.IntegerField(
+        label=gettext_lazy("Plate number"), min_value=1, max_value=2**31 - 1, required=False
+    )
+    size = forms.ModelChoiceField(
+        label=gettext_lazy("Size"),
+        queryset=PlateSize.objects.all(),
+        required=False,
+        empty_label=gettext_lazy("Any size"),
+    )
+    stage = forms.ChoiceField(
+        label=gettext_lazy("Stage"), choices=[("", gettext_lazy("Any stage")), *Stage.choices], required=False
+    )
     reason = forms.ChoiceField(
-        label="Spoilt because", choices=[("", "Any reason, or none"), *SpoiltReason.choices], required=False
+        label=gettext_lazy("Spoilt because"),
+        choices=[("", gettext_lazy("Any reason, or none")), *SpoiltReason.choices],
+        required=False,
     )
-    since = forms.DateField(label="Days from", required=False, widget=forms.DateInput(attrs={"type": "date"}))
+    since = forms.DateField(
+        label=gettext_lazy("Days from"), required=False, widget=forms.DateInput(attrs={"type": "date"})
+    )
     until = forms.DateField(
-        label="Days up to", required=False, widget=forms.DateInput(attrs={"type": "date"})
+        label=gettext_lazy("Days up to"), required=False, widget=forms.DateInput(attrs={"type": "date"})
     )
-    batch = forms.CharField(label="Batch of collodion", max_length=40, required=False)
-    bath = forms.CharField(label="Silver bath", max_length=40, required=False)
+    batch = forms.CharField(label=gettext_lazy("Batch of collodion"), max_length=40, required=False)
+    bath = forms.CharField(label=gettext_lazy("Silver bath"), max_length=40, required=False)
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
@@ -115,7 +139,7 @@ class SearchForm(LaidOutForm):
         cleaned = super().clean() or {}
         since, until = cleaned.get("since"), cleaned.get("until")
         if since and until and until < since:
-            self.add_error("until", "These days end before they begin. Choose a later date.")
+            self.add_error("until", _("These days end before they begin. Choose a later date."))
         return cleaned
 
     def wanted(self) -> Wanted:

@@ -8,6 +8,7 @@ import struct
 from io import BytesIO
 from threading import Lock
 
+from django.utils.translation import gettext as _
 from PIL import Image, ImageFile, ImageOps
 
 from plates.errors import PictureRefused
@@ -48,11 +49,13 @@ def clean(content: bytes) -> bytes:
     except TOO_LARGE as bomb:
         raise PictureRefused(_too_large(MOST_PIXELS_WHOLE)) from bomb
     except BROKEN as broken:
-        raise PictureRefused("That is no JPEG, PNG or WebP picture, or it is damaged.") from broken
+        raise PictureRefused(_("That is no JPEG, PNG or WebP picture, or it is damaged.")) from broken
 
 
 def too_heavy() -> str:
-    return f"That file is larger than {MOST_BYTES // 1_000_000} MB. Send a smaller picture."
+    return _("That file is larger than {most_bytes} MB. Send a smaller picture.").format(
+        most_bytes=MOST_BYTES // 1000000
+    )
 
 
 def _refuse_large(opened: Image.Image) -> None:
@@ -62,7 +65,9 @@ def _refuse_large(opened: Image.Image) -> None:
 
 
 def _too_large(most: int) -> str:
-    return f"That picture has more than {most // 1_000_000} million pixels. Send it smaller, or as a JPEG."
+    return _("That picture has more than {most} million pixels. Send it smaller, or as a JPEG.").format(
+        most=most // 1000000
+    )
 
 
 def _plain(opened: Image.Image) -> Image.Image:

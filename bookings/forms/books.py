@@ -5,6 +5,8 @@ from typing import Any
 from uuid import uuid4
 
 from django import forms
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
 
 from bookings.forms.studio import StudioForm
 from bookings.models import Order
@@ -21,11 +23,11 @@ class InvoicesForm(StudioForm):
         queryset=Order.objects.filter(placed_at__isnull=False),
         widget=forms.CheckboxSelectMultiple,
     )
-    by_mail = forms.BooleanField(required=False, label="And mail each invoice to its client")
+    by_mail = forms.BooleanField(required=False, label=gettext_lazy("And mail each invoice to its client"))
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        self.fields["orders"].error_messages["required"] = "Tick at least one order."
+        self.fields["orders"].error_messages["required"] = _("Tick at least one order.")
 
     def order_ids(self) -> list[int]:
         return [order.pk for order in self.cleaned_data["orders"]]
@@ -45,24 +47,34 @@ class SettleForm(StudioForm):
 class PeriodForm(StudioForm):
     """From a day to a day, both counted in."""
 
-    since = forms.DateField(label="From", widget=forms.DateInput(format="%Y-%m-%d", attrs={"type": "date"}))
+    since = forms.DateField(
+        label=gettext_lazy("From"), widget=forms.DateInput(format="%Y-%m-%d", attrs={"type": "date"})
+    )
     until = forms.DateField(
-        label="Up to and with", widget=forms.DateInput(format="%Y-%m-%d", attrs={"type": "date"})
+        label=gettext_lazy("Up to and with"),
+        widget=forms.DateInput(format="%Y-%m-%d", attrs={"type": "date"}),
     )
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.helper.disable_csrf = True  # it is sent by GET: its address can be kept
         for name, field in self.fields.items():
-            field.error_messages["invalid"] = f"{field.label or name}: choose a date, for example 2026-11-28."
+            field.error_messages["invalid"] = _("{label}: choose a date, for example 2026-11-28.").format(
+                label=field.label or name
+            )
 
     def clean(self) -> dict[str, Any]:
         cleaned = super().clean() or {}
         for name in ("since", "until"):
             if name in cleaned and not FIRST_YEAR <= cleaned[name].year <= LAST_YEAR:
-                self.add_error(name, f"Choose a date between the years {FIRST_YEAR} and {LAST_YEAR}.")
+                self.add_error(
+                    name,
+                    _("Choose a date between the years {first_year} and {last_year}.").format(
+                        first_year=FIRST_YEAR, last_year=LAST_YEAR
+                    ),
+                )
         if "since" in cleaned and "until" in cleaned and cleaned["until"] < cleaned["since"]:
-            self.add_error("until", "These days end before they begin. Choose a later date.")
+            self.add_error("until", _("These days end before they begin. Choose a later date."))
         return cleaned
 
     def period(self) -> Period:

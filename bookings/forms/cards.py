@@ -6,6 +6,7 @@ from uuid import uuid4
 
 from babel.numbers import get_currency_precision
 from django import forms
+from django.utils.translation import gettext as _
 
 from bookings.forms.studio import StudioForm, amount_field
 from bookings.selectors.cards import Came
@@ -21,7 +22,9 @@ class GiveBackForm(StudioForm):
         super().__init__(*args, **kwargs)
         self.places = get_currency_precision(came.page.currency)
         self.fields["amount"] = amount_field(came.page.currency)
-        self.fields["amount"].error_messages["required"] = f"Fill in: Amount ({came.page.currency})."
+        self.fields["amount"].error_messages["required"] = _("Fill in: Amount ({currency}).").format(
+            currency=came.page.currency
+        )
         self.fields["amount"].initial = Decimal(came.left).scaleb(-self.places)
 
     def clean_amount(self) -> int:

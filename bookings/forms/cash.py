@@ -6,6 +6,8 @@ from typing import Any
 
 from babel.numbers import get_currency_precision
 from django import forms
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
 
 from bookings.formats import amount
 from bookings.forms.page import PageForm
@@ -18,7 +20,7 @@ from bookings.selectors.cash import CashBox
 class TakingsForm(PageForm):
     """The date of which the takings are looked at."""
 
-    on = forms.DateField(label="Takings of", widget=forms.DateInput(attrs={"type": "date"}))
+    on = forms.DateField(label=gettext_lazy("Takings of"), widget=forms.DateInput(attrs={"type": "date"}))
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
@@ -27,7 +29,7 @@ class TakingsForm(PageForm):
     def clean_on(self) -> date:
         on: date = self.cleaned_data["on"]
         if not 2000 <= on.year < 2200:
-            raise forms.ValidationError("Choose a date from 2000 to 2199.")
+            raise forms.ValidationError(_("Choose a date from 2000 to 2199."))
         return on
 
 
@@ -46,24 +48,26 @@ class CashUpForm(StudioForm):
         super().__init__(*args, initial={"after": after, "came_in": box.came_in}, **kwargs)
         self.box, self.places = box, get_currency_precision(box.currency)
         labels = {
-            "counted": f"Counted ({box.currency})",
-            "put_in": f"Change put in ({box.currency})",
-            "taken_out": f"Taken out, to the bank ({box.currency})",
+            "counted": _("Counted ({currency})").format(currency=box.currency),
+            "put_in": _("Change put in ({currency})").format(currency=box.currency),
+            "taken_out": _("Taken out, to the bank ({currency})").format(currency=box.currency),
         }
         for name, label in labels.items():
             field = sum_field(label, self.places, required=name == "counted")
-            field.error_messages["required"] = f"Fill in: {label}."
+            field.error_messages["required"] = _("Fill in: {label}.").format(label=label)
             self.fields[name] = field
 
     def clean(self) -> dict[str, Any]:
         cleaned = super().clean() or {}
         if not self.errors and self.difference and not cleaned["note"].strip():
-            missing = "less" if self.difference < 0 else "more"
-            much = amount(abs(self.difference), self.box.currency)
-            self.add_error(
-                "note",
-                f"The box holds {much} {missing} than it should. Count again, or say here what you know of it.",
+            found = (
+                _("The box holds {sum} less than it should. Count again, or say here what you know of it.")
+                if self.difference < 0
+                else _(
+                    "The box holds {sum} more than it should. Count again, or say here what you know of it."
+                )
             )
+            self.add_error("note", found.format(sum=amount(abs(self.difference), self.box.currency)))
         return cleaned
 
     @property

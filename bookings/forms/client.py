@@ -6,6 +6,8 @@ from typing import Any
 
 from django import forms
 from django.core.exceptions import ValidationError
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
 
 from bookings.forms.page import PageForm
 from bookings.forms.public import parse_start
@@ -31,8 +33,8 @@ class AnswersForm(PageForm):
 
 class EraseForm(PageForm):
     sure = forms.BooleanField(
-        label="Forget who I am. I know that this cannot be undone.",
-        error_messages={"required": "Tick the box if you want to be forgotten."},
+        label=gettext_lazy("Forget who I am. I know that this cannot be undone."),
+        error_messages={"required": gettext_lazy("Tick the box if you want to be forgotten.")},
     )
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
@@ -63,8 +65,8 @@ class CancelForm(PageForm):
 
     kept = forms.IntegerField(min_value=0, widget=forms.HiddenInput)
     sure = forms.BooleanField(
-        label="Cancel my sitting",
-        error_messages={"required": "Tick the box if you want to cancel."},
+        label=gettext_lazy("Cancel my sitting"),
+        error_messages={"required": gettext_lazy("Tick the box if you want to cancel.")},
     )
 
     @classmethod
@@ -85,18 +87,18 @@ class PostForm(PageForm):
     address = forms.CharField(
         max_length=300,
         widget=forms.Textarea(attrs={"rows": 3, "autocomplete": "street-address"}),
-        error_messages={"required": "Write where the plates are to go."},
+        error_messages={"required": gettext_lazy("Write where the plates are to go.")},
     )
     country = forms.CharField(
-        label="Country (two letters)",
+        label=gettext_lazy("Country (two letters)"),
         min_length=2,
         max_length=2,
         widget=forms.TextInput(attrs={"autocomplete": "country"}),
-        error_messages={"required": "Write the two letters of the country, such as PT."},
+        error_messages={"required": gettext_lazy("Write the two letters of the country, such as PT.")},
     )
 
     def clean_country(self) -> str:
         country = str(self.cleaned_data["country"]).upper()
         if not (country.isascii() and country.isalpha()):
-            raise ValidationError("Write the two letters of the country, such as PT.")
+            raise ValidationError(_("Write the two letters of the country, such as PT."))
         return country

@@ -4,9 +4,11 @@ from collections.abc import Iterable
 from typing import Any
 
 from django import forms
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
 
 from bookings import formats
-from bookings.countries import COUNTRIES
+from bookings.countries import countries
 from bookings.forms.studio import StudioForm
 from bookings.models import Client, InvoiceLine
 from bookings.services.people import MadeOutTo
@@ -18,20 +20,22 @@ class MadeOutToForm(StudioForm):
     """Company and address of the client as they will stand on the next invoice."""
 
     company = forms.CharField(
-        max_length=120, required=False, help_text="Empty: it is made out to the client by name."
+        max_length=120, required=False, help_text=gettext_lazy("Empty: it is made out to the client by name.")
     )
     address = forms.CharField(
         max_length=300, required=False, widget=forms.Textarea(attrs={"rows": 4, "autocomplete": "off"})
     )
     country = forms.ChoiceField(
-        choices=[("", "The same as the studio’s"), *COUNTRIES.items()],
+        choices=lambda: [("", gettext_lazy("The same as the studio’s")), *countries().items()],
         required=False,
-        help_text="Where the address is.",
+        help_text=gettext_lazy("Where the address is."),
     )
     tax_number = forms.CharField(
         max_length=40,
         required=False,
-        help_text="With the letters of the country in front, if it is one for value added tax: PT123456789.",
+        help_text=gettext_lazy(
+            "With the letters of the country in front, if it is one for value added tax: PT123456789."
+        ),
     )
 
     def clean_address(self) -> str:
@@ -50,11 +54,13 @@ class CreditForm(StudioForm):
     """The lines of an invoice that are taken back, and why."""
 
     lines = forms.MultipleChoiceField(
-        label="What is taken back",
+        label=gettext_lazy("What is taken back"),
         widget=forms.CheckboxSelectMultiple,
-        error_messages={"invalid_choice": "One of these lines has been taken back meanwhile. Look again."},
+        error_messages={
+            "invalid_choice": gettext_lazy("One of these lines has been taken back meanwhile. Look again.")
+        },
     )
-    reason = forms.CharField(max_length=200, help_text="Printed on the credit note.")
+    reason = forms.CharField(max_length=200, help_text=gettext_lazy("Printed on the credit note."))
 
     def __init__(
         self, *args: Any, lines: Iterable[InvoiceLine], currency: str, locale: str, **kwargs: Any
@@ -62,8 +68,8 @@ class CreditForm(StudioForm):
         super().__init__(*args, **kwargs)
         choices = [(str(line.pk), _told(line, currency, locale)) for line in lines]
         self.fields["lines"].choices = choices  # type: ignore[attr-defined]
-        self.fields["lines"].initial = [key for key, _ in choices]
-        self.fields["lines"].error_messages["required"] = "Choose at least one line to take back."
+        self.fields["lines"].initial = [key for key, _told_as in choices]
+        self.fields["lines"].error_messages["required"] = _("Choose at least one line to take back.")
 
     def credit(self) -> dict[str, Any]:
         """What `credit_notes.issue` is to be told."""

@@ -7,6 +7,8 @@ from uuid import uuid4
 
 from django import forms
 from django.core.exceptions import ValidationError
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
 
 from bookings.forms.page import PageForm
 from bookings.forms.public import DetailsForm
@@ -22,23 +24,23 @@ class JoinForm(PageForm):
     """A name to be called by and one plate."""
 
     name = forms.CharField(
-        label="Name to call",
+        label=gettext_lazy("Name to call"),
         widget=forms.TextInput(attrs={"autocomplete": "given-name", "maxlength": MOST_LETTERS}),
-        error_messages={"required": "Write the name that you will be called by."},
-        help_text="A first name will do.",
+        error_messages={"required": gettext_lazy("Write the name that you will be called by.")},
+        help_text=gettext_lazy("A first name will do."),
     )
     size = forms.ModelChoiceField(
         queryset=PlateSize.objects.none(),
         widget=forms.RadioSelect,
         empty_label=None,
         error_messages={
-            "required": "Choose one of the plates.",
-            "invalid_choice": "That plate cannot be had here. Choose one of those shown.",
+            "required": gettext_lazy("Choose one of the plates."),
+            "invalid_choice": gettext_lazy("That plate cannot be had here. Choose one of those shown."),
         },
     )
     calling = forms.BooleanField(
         label=CALLING,
-        error_messages={"required": "Tick this box: without a name nobody can be called."},
+        error_messages={"required": gettext_lazy("Tick this box: without a name nobody can be called.")},
     )
     key = forms.UUIDField(widget=forms.HiddenInput, initial=uuid4)
 
@@ -53,9 +55,13 @@ class JoinForm(PageForm):
     def clean_name(self) -> str:
         name = " ".join(str(self.cleaned_data["name"]).split())
         if len(name) > MOST_LETTERS:
-            raise ValidationError(f"Write a name of at most {MOST_LETTERS} letters; a first name will do.")
+            raise ValidationError(
+                _("Write a name of at most {most_letters} letters; a first name will do.").format(
+                    most_letters=MOST_LETTERS
+                )
+            )
         if not A_NAME.fullmatch(name):
-            raise ValidationError("Write a name of letters only, such as Ines or Anne-Marie.")
+            raise ValidationError(_("Write a name of letters only, such as Ines or Anne-Marie."))
         return name
 
 
@@ -67,6 +73,6 @@ class ComeForm(DetailsForm):
         self.fields["name"].widget.attrs["autocomplete"] = "off"
         self.fields["email"].widget.attrs["autocomplete"] = "off"
         self.fields["phone"].widget.attrs["autocomplete"] = "off"
-        self.fields["phone"].label = "Phone (if they like)"
-        self.fields["email"].help_text = "The letter that the plate is ready goes here."
-        self.fields["cautions"].label = "The sitter has read the cautions and the terms"
+        self.fields["phone"].label = _("Phone (if they like)")
+        self.fields["email"].help_text = _("The letter that the plate is ready goes here.")
+        self.fields["cautions"].label = _("The sitter has read the cautions and the terms")

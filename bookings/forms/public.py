@@ -7,6 +7,9 @@ from urllib.parse import urlencode
 
 from django import forms
 from django.core.exceptions import ValidationError
+from django.utils.text import format_lazy
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
 
 from bookings.errors import NothingChosen
 from bookings.forms.page import PageForm
@@ -25,20 +28,23 @@ class WishForm(PageForm):
     """
 
     sitters = forms.IntegerField(
-        label="How many people are in the picture?",
+        label=gettext_lazy("How many people are in the picture?"),
         min_value=1,
         max_value=MOST_SITTERS,
         required=False,
         initial=1,
-        help_text="Children count, and you too.",
+        help_text=gettext_lazy("Children count, and you too."),
         widget=forms.NumberInput(attrs={"inputmode": "numeric"}),
         error_messages=dict.fromkeys(
             ("invalid", "min_value", "max_value"),
-            f"People in the picture: write a whole number from 1 to {MOST_SITTERS}.",
+            format_lazy(
+                gettext_lazy("People in the picture: write a whole number from 1 to {most}."),
+                most=MOST_SITTERS,
+            ),
         ),
     )
     code = forms.CharField(
-        label="Discount code (if you have one)",
+        label=gettext_lazy("Discount code (if you have one)"),
         max_length=40,
         required=False,
         widget=forms.TextInput(attrs={"autocomplete": "off", "autocapitalize": "characters"}),
@@ -56,7 +62,7 @@ class WishForm(PageForm):
         self.prices, self.extras, self.per_sitter = prices, extras, per_sitter
         self.helper.disable_csrf = True
         for price in prices:
-            self.fields[f"size_{price.size_id}"] = _quantity(f"{price.size} plate")
+            self.fields[f"size_{price.size_id}"] = _quantity(_("{size} plate").format(size=price.size))
         for extra in extras:
             self.fields[f"extra_{extra.pk}"] = _quantity(extra.name)
 
@@ -84,7 +90,7 @@ class WishForm(PageForm):
         for name, chosen in self.data.items():
             if name.startswith(("size_", "extra_")) and name not in self.fields and chosen not in ("", "0"):
                 raise ValidationError(
-                    "Something that you chose is no longer for sale. Look through the plates again."
+                    _("Something that you chose is no longer for sale. Look through the plates again.")
                 )
 
     def _wish(self, cleaned: dict[str, Any]) -> Wish:
@@ -116,13 +122,13 @@ class HoldForm(WishForm):
 
 def parse_start(text: str) -> tuple[int, datetime]:
     """Read what a start-time button sends, "<day id> <ISO 8601 instant>". ValueError with a sentence otherwise."""
-    day_id, _, moment = text.partition(" ")
+    day_id, _blank, moment = text.partition(" ")
     try:
         day, starts_at = int(day_id), datetime.fromisoformat(moment)
     except ValueError as error:
-        raise ValueError("Choose one of the start times shown.") from error
+        raise ValueError(_("Choose one of the start times shown.")) from error
     if starts_at.tzinfo is None or starts_at.year > LAST_YEAR or not 0 < day < 2**31:
-        raise ValueError("Choose one of the start times shown.")
+        raise ValueError(_("Choose one of the start times shown."))
     return day, starts_at
 
 
@@ -132,19 +138,19 @@ class DetailsForm(PageForm):
     name = forms.CharField(
         max_length=120,
         widget=forms.TextInput(attrs={"autocomplete": "name"}),
-        error_messages={"required": "Write your name."},
+        error_messages={"required": gettext_lazy("Write your name.")},
     )
     email = forms.EmailField(
         max_length=254,
         widget=forms.EmailInput(attrs={"autocomplete": "email"}),
         error_messages={
-            "required": "Write the address that your letters go to.",
-            "invalid": "Write an address such as name@example.org.",
+            "required": gettext_lazy("Write the address that your letters go to."),
+            "invalid": gettext_lazy("Write an address such as name@example.org."),
         },
-        help_text="Your confirmation and the pickup notice go here.",
+        help_text=gettext_lazy("Your confirmation and the pickup notice go here."),
     )
     phone = forms.CharField(
-        label="Phone (if you like)",
+        label=gettext_lazy("Phone (if you like)"),
         max_length=40,
         required=False,
         widget=forms.TextInput(attrs={"autocomplete": "tel", "type": "tel"}),
@@ -152,8 +158,10 @@ class DetailsForm(PageForm):
     consent_show = forms.BooleanField(required=False, label=ConsentPurpose.SHOW.label)
     consent_news = forms.BooleanField(required=False, label=ConsentPurpose.NEWS.label)
     cautions = forms.BooleanField(
-        label="I have read the cautions and the terms",
-        error_messages={"required": "Read the cautions and the terms above, then tick this box."},
+        label=gettext_lazy("I have read the cautions and the terms"),
+        error_messages={
+            "required": gettext_lazy("Read the cautions and the terms above, then tick this box.")
+        },
     )
 
     def clean_name(self) -> str:
@@ -170,7 +178,9 @@ class DetailsForm(PageForm):
 
 
 def _quantity(label: str) -> forms.IntegerField:
-    how_many = f"{label}: write a whole number from 0 to {MOST_PLATES}."
+    how_many = _("{label}: write a whole number from 0 to {most_plates}.").format(
+        label=label, most_plates=MOST_PLATES
+    )
     return forms.IntegerField(
         error_messages={"invalid": how_many, "min_value": how_many, "max_value": how_many},
         label=label,

@@ -9,7 +9,8 @@ from uuid import uuid4
 from babel.numbers import get_currency_precision
 from django import forms
 from django.contrib.auth.forms import AuthenticationForm
-from django.forms.utils import pretty_name
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
 
 from bookings.daylight import HIGHEST, LOWEST
 from bookings.forms.page import PageForm
@@ -18,6 +19,7 @@ from bookings.money import Money
 from bookings.selectors.orders import Cancelling
 from bookings.services.calendar import Hours
 from plates.models import Bench, SpoiltReason
+from plates.words import within
 
 YEARS_AHEAD = 2
 # The others are entered by the code of a voucher, by the card service's own message, and in practice only.
@@ -31,7 +33,9 @@ class StudioForm(PageForm):
         super().__init__(*args, **kwargs)
         for name, field in self.fields.items():
             # Repeated in the summary above the form, where it has to speak for itself.
-            field.error_messages["required"] = f"Fill in: {field.label or pretty_name(name).lower()}."
+            field.error_messages["required"] = _("Fill in: {label}.").format(
+                label=within(field.label or "") if name in self.unlabelled else field.label
+            )
 
 
 class SignInForm(AuthenticationForm):
@@ -50,7 +54,7 @@ class SpoilForm(StudioForm):
 class CancelForm(StudioForm):
     """Who cancels; each choice says what it keeps, which the page shows beside it."""
 
-    cause = forms.ChoiceField(label="Why is it cancelled?", widget=forms.RadioSelect)
+    cause = forms.ChoiceField(label=gettext_lazy("Why is it cancelled?"), widget=forms.RadioSelect)
     kept = forms.IntegerField(widget=forms.HiddenInput, required=False)
 
     def __init__(self, *args: Any, left: Sequence[Cancelling], **kwargs: Any) -> None:
@@ -70,8 +74,11 @@ class MoveForm(StudioForm):
     """Who asked for another time, and what the page said it would cost."""
 
     asked_by = forms.ChoiceField(
-        label="Who asked for the change?",
-        choices=[("client", "The client"), ("studio", "The studio asked for it: no charge")],
+        label=gettext_lazy("Who asked for the change?"),
+        choices=[
+            ("client", gettext_lazy("The client")),
+            ("studio", gettext_lazy("The studio asked for it: no charge")),
+        ],
         widget=forms.RadioSelect,
         initial="client",
         required=False,
@@ -89,14 +96,16 @@ class PaymentForm(StudioForm):
     """Money received, or given back, in the currency of the order."""
 
     direction = forms.ChoiceField(
-        choices=[("received", "Received"), ("returned", "Given back")],
+        choices=[("received", gettext_lazy("Received")), ("returned", gettext_lazy("Given back"))],
         widget=forms.RadioSelect,
         initial="received",
     )
     amount = forms.DecimalField()  # made anew below, for it hangs on the currency
     method = forms.ChoiceField(choices=[(method.value, method.label) for method in BY_HAND])
     reference = forms.CharField(
-        max_length=64, required=False, help_text="From the bank or the terminal; empty for cash."
+        max_length=64,
+        required=False,
+        help_text=gettext_lazy("From the bank or the terminal; empty for cash."),
     )
     note = forms.CharField(max_length=200, required=False)
     key = forms.UUIDField(widget=forms.HiddenInput, initial=uuid4)
@@ -107,7 +116,9 @@ class PaymentForm(StudioForm):
         if to_give_back:
             self.initial = {"direction": "returned", "amount": Decimal(to_give_back).scaleb(-self.places)}
         self.fields["amount"] = amount_field(currency)
-        self.fields["amount"].error_messages["required"] = f"Fill in: Amount ({currency})."
+        self.fields["amount"].error_messages["required"] = _("Fill in: Amount ({currency}).").format(
+            currency=currency
+        )
 
     def clean_amount(self) -> int:
         """The amount in minor units of the order's currency."""
@@ -129,31 +140,33 @@ class OpenDayForm(StudioForm):
 
     venue = forms.ModelChoiceField(queryset=Venue.objects.all())
     bench = forms.ModelChoiceField(queryset=Bench.objects.all())
-    on = forms.DateField(label="Date", widget=forms.DateInput(attrs={"type": "date"}))
+    on = forms.DateField(label=gettext_lazy("Date"), widget=forms.DateInput(attrs={"type": "date"}))
     opens = forms.TimeField(initial="10:00", widget=forms.TimeInput(attrs={"type": "time"}))
     closes = forms.TimeField(initial="18:00", widget=forms.TimeInput(attrs={"type": "time"}))
     racks_empty_by = forms.TimeField(
         initial="19:15",
         widget=forms.TimeInput(attrs={"type": "time"}),
-        help_text="By then the last plate is out of the wash.",
+        help_text=gettext_lazy("By then the last plate is out of the wash."),
     )
     start_every = forms.IntegerField(
-        initial=15, min_value=1, max_value=240, label="Minutes between start times"
+        initial=15, min_value=1, max_value=240, label=gettext_lazy("Minutes between start times")
     )
     by_daylight = forms.BooleanField(
         required=False,
-        label="Work by daylight",
-        help_text="Starts are then offered only while the sun stands high enough.",
+        label=gettext_lazy("Work by daylight"),
+        help_text=gettext_lazy("Starts are then offered only while the sun stands high enough."),
     )
     sun_height = forms.DecimalField(
-        label="Least height of the sun (degrees)",
+        label=gettext_lazy("Least height of the sun (degrees)"),
         initial=10,
         required=False,
         min_value=LOWEST,
         max_value=HIGHEST,
         max_digits=3,
         decimal_places=1,
-        help_text="Above a level horizon, which it is about to touch at 0. Counts for a day by daylight only.",
+        help_text=gettext_lazy(
+            "Above a level horizon, which it is about to touch at 0. Counts for a day by daylight only."
+        ),
     )
 
     def __init__(self, *args: Any, now: datetime, **kwargs: Any) -> None:
@@ -165,15 +178,20 @@ class OpenDayForm(StudioForm):
         if "venue" in cleaned and "on" in cleaned:
             self._refuse_far(cleaned["on"], self.now.astimezone(cleaned["venue"].tz).date())
         if cleaned.get("by_daylight") and cleaned.get("sun_height", 0) is None:
-            self.add_error("sun_height", "Say how high the sun has to stand, or leave daylight out.")
+            self.add_error("sun_height", _("Say how high the sun has to stand, or leave daylight out."))
         return cleaned
 
     def _refuse_far(self, on: date, today: date) -> None:
         if on < today:
-            self.add_error("on", "That date has passed at the venue. Choose today or a later one.")
+            self.add_error("on", _("That date has passed at the venue. Choose today or a later one."))
         # Compared part by part: two years after a 29 February there is none.
         elif (on.year - YEARS_AHEAD, on.month, on.day) > (today.year, today.month, today.day):
-            self.add_error("on", f"Days are opened at most {YEARS_AHEAD} years ahead. Choose an earlier one.")
+            self.add_error(
+                "on",
+                _("Days are opened at most {years_ahead} years ahead. Choose an earlier one.").format(
+                    years_ahead=YEARS_AHEAD
+                ),
+            )
 
     def least_sun_height(self) -> Decimal | None:
         """Degrees that the sun has to stand at; None for a day that does not work by daylight."""
@@ -192,7 +210,9 @@ class OpenDayForm(StudioForm):
 def amount_field(currency: str) -> forms.DecimalField:
     """A field for more than nothing in that currency, down to its smallest unit (ISO 4217: 0 to 4 places)."""
     places = get_currency_precision(currency)
-    return sum_field(f"Amount ({currency})", places, least=Decimal(1).scaleb(-places))
+    return sum_field(
+        _("Amount ({currency})").format(currency=currency), places, least=Decimal(1).scaleb(-places)
+    )
 
 
 def sum_field(label: str, places: int, *, least: Decimal = Decimal(0), **facts: Any) -> forms.DecimalField:
@@ -202,6 +222,8 @@ def sum_field(label: str, places: int, *, least: Decimal = Decimal(0), **facts: 
         min_value=least,
         max_digits=9,
         decimal_places=places,
-        error_messages={"max_decimal_places": f"This currency has {places} decimal places."},
+        error_messages={
+            "max_decimal_places": _("This currency has {places} decimal places.").format(places=places)
+        },
         **facts,
     )

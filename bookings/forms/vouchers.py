@@ -6,6 +6,8 @@ from uuid import uuid4
 
 from babel.numbers import get_currency_precision
 from django import forms
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
 
 from bookings import formats
 from bookings.forms.page import PageForm
@@ -22,24 +24,24 @@ class GiftForm(PageForm):
 
     amount = forms.DecimalField()  # made anew below, for it hangs on the currency and the studio's bounds
     buyer_name = forms.CharField(
-        label="Your name",
+        label=gettext_lazy("Your name"),
         max_length=120,
         widget=forms.TextInput(attrs={"autocomplete": "name"}),
-        error_messages={"required": "Write your name."},
+        error_messages={"required": gettext_lazy("Write your name.")},
     )
     buyer_email = forms.EmailField(
-        label="Your email",
+        label=gettext_lazy("Your email"),
         max_length=254,
         widget=forms.EmailInput(attrs={"autocomplete": "email"}),
         error_messages={
-            "required": "Write the address that the voucher goes to.",
-            "invalid": "Write an address such as name@example.org.",
+            "required": gettext_lazy("Write the address that the voucher goes to."),
+            "invalid": gettext_lazy("Write an address such as name@example.org."),
         },
-        help_text="The voucher is sent here once it is paid for.",
+        help_text=gettext_lazy("The voucher is sent here once it is paid for."),
     )
-    for_name = forms.CharField(label="For whom (if you like)", max_length=120, required=False)
+    for_name = forms.CharField(label=gettext_lazy("For whom (if you like)"), max_length=120, required=False)
     message = forms.CharField(
-        label="A few words to go with it (if you like)",
+        label=gettext_lazy("A few words to go with it (if you like)"),
         max_length=300,
         required=False,
         widget=forms.Textarea(attrs={"rows": 3}),
@@ -75,23 +77,23 @@ class DeskGiftForm(GiftForm):
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        for name, label in (("buyer_name", "Name of the buyer"), ("buyer_email", "Email of the buyer")):
+        for name, label in (("buyer_name", _("Name of the buyer")), ("buyer_email", _("Email of the buyer"))):
             self.fields[name].label = label
             self.fields[name].widget.attrs["autocomplete"] = "off"
-        self.fields["buyer_name"].error_messages["required"] = "Write the name of the buyer."
+        self.fields["buyer_name"].error_messages["required"] = _("Write the name of the buyer.")
 
 
 class CodeForm(PageForm):
     """The code of a voucher. Its fields have ids of their own, for it stands beside other forms."""
 
     code = forms.CharField(
-        label="Voucher code",
+        label=gettext_lazy("Voucher code"),
         max_length=LONGEST_CODE,
         widget=forms.TextInput(
             attrs={"autocomplete": "off", "autocapitalize": "characters", "spellcheck": "false"}
         ),
-        error_messages={"required": "Type the code that stands on the voucher."},
-        help_text="As it stands on the paper, such as ABCD-EFGH-JKMN.",
+        error_messages={"required": gettext_lazy("Type the code that stands on the voucher.")},
+        help_text=gettext_lazy("As it stands on the paper, such as ABCD-EFGH-JKMN."),
     )
     key = forms.UUIDField(widget=forms.HiddenInput, initial=uuid4)
 
@@ -107,8 +109,10 @@ class DeskCodeForm(CodeForm):
     def __init__(self, *args: Any, currency: str, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.places = get_currency_precision(currency)
-        self.fields["at_most"] = _sum(f"At most ({currency})", self.places, required=False)
-        self.fields["at_most"].help_text = "Empty: as much as it covers."
+        self.fields["at_most"] = _sum(
+            _("At most ({currency})").format(currency=currency), self.places, required=False
+        )
+        self.fields["at_most"].help_text = _("Empty: as much as it covers.")
 
     def amount_in_minor(self) -> int | None:
         """The sum in minor units, None for as much as the voucher covers."""
@@ -126,7 +130,7 @@ class BackForm(PageForm):
     def __init__(self, *args: Any, currency: str, number: int = 1, **kwargs: Any) -> None:
         super().__init__(*args, auto_id=f"back_{number}_%s", **kwargs)
         self.places = get_currency_precision(currency)
-        self.fields["back"] = _sum(f"Amount ({currency})", self.places)
+        self.fields["back"] = _sum(_("Amount ({currency})").format(currency=currency), self.places)
 
     @classmethod
     def of(cls, part: VoucherPart, *, overpaid: int, number: int) -> "BackForm":
@@ -144,8 +148,8 @@ class BackForm(PageForm):
 def _sum(label: str, places: int, **more: Any) -> forms.DecimalField:
     """A field for money in units of its currency, above nothing."""
     sentences = {
-        "required": f"Fill in: {label}.",
-        "max_decimal_places": f"This currency has {places} decimal places.",
+        "required": _("Fill in: {label}.").format(label=label),
+        "max_decimal_places": _("This currency has {places} decimal places.").format(places=places),
     }
     facts: dict[str, Any] = {
         "min_value": Decimal(1).scaleb(-places),
@@ -163,12 +167,18 @@ def _worth(studio: Studio, places: int) -> forms.DecimalField:
         return formats.amount(minor, studio.currency, studio.locale)
 
     least, most = studio.voucher_least, studio.voucher_most
-    bounds = f"at least {written(least)}" if most is None else f"from {written(least)} to {written(most)}"
+    bounds = (
+        _("at least {least}").format(least=written(least))
+        if most is None
+        else _("from {least} to {most}").format(least=written(least), most=written(most))
+    )
     return _sum(
-        f"How much ({studio.currency})",
+        _("How much ({currency})").format(currency=studio.currency),
         places,
         min_value=Decimal(least).scaleb(-places),
         max_value=None if most is None else Decimal(most).scaleb(-places),
         help_text=f"{bounds[0].upper()}{bounds[1:]}.",
-        error_messages=dict.fromkeys(("required", "min_value", "max_value"), f"Write a sum {bounds}."),
+        error_messages=dict.fromkeys(
+            ("required", "min_value", "max_value"), _("Write a sum {bounds}.").format(bounds=bounds)
+        ),
     )

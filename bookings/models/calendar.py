@@ -8,6 +8,7 @@ from django.core.exceptions import ValidationError
 from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 from django.db.models import Q
+from django.utils.translation import gettext as _
 
 from bookings.daylight import HIGHEST, LOWEST, Position
 from bookings.models.orders import Order
@@ -16,7 +17,7 @@ from plates.models import BenchDay, BenchJob
 
 def validate_zone(name: str) -> None:
     if name not in available_timezones():
-        raise ValidationError("Use a zone of the tz database, for example Europe/Lisbon.")
+        raise ValidationError(_("Use a zone of the tz database, for example Europe/Lisbon."))
 
 
 def degrees(most: int, help_text: str) -> "models.DecimalField[Decimal | None, Decimal | None]":
@@ -68,7 +69,7 @@ class Venue(models.Model):
     def clean(self) -> None:
         unplaced = self.latitude is None or self.longitude is None
         if unplaced and self.pk is not None and self.days.filter(by_daylight=True).exists():
-            raise ValidationError("Days of this venue work by daylight, which needs its position.")
+            raise ValidationError(_("Days of this venue work by daylight, which needs its position."))
 
     @property
     def tz(self) -> ZoneInfo:
@@ -119,7 +120,11 @@ class SittingDay(models.Model):
     def clean(self) -> None:
         if self.by_daylight and self.venue.position is None:
             raise ValidationError(
-                {"by_daylight": f"Enter the latitude and longitude of {self.venue} under Set-up first."}
+                {
+                    "by_daylight": _(
+                        "Enter the latitude and longitude of {venue} under Set-up first."
+                    ).format(venue=self.venue)
+                }
             )
 
     def local(self, instant: datetime) -> datetime:

@@ -2,6 +2,7 @@
 
 from django.db import models
 from django.db.models import Q
+from django.utils.translation import gettext_lazy as _
 
 from bookings.models.orders import Order
 from bookings.models.payments import Payment
@@ -19,6 +20,11 @@ class CardCheckout(models.Model):
     currency = models.CharField(max_length=3)
     opened_at = models.DateTimeField()
     open_until = models.DateTimeField()
+    ask_at = models.DateTimeField(
+        null=True,
+        db_index=True,
+        help_text="When to ask the card service, should it not have told; empty for never.",
+    )
     money = models.CharField(
         max_length=255,
         blank=True,
@@ -41,11 +47,11 @@ class CardCheckout(models.Model):
 
 
 class Outcome(models.TextChoices):
-    PAID = "paid", "Entered in the ledger"
-    RETURNED = "returned", "Entered as given back"
-    KNOWN = "known", "Known already"
-    NOTED = "noted", "Nothing to do"
-    LOOK = "look", "To be looked at"
+    PAID = "paid", _("Entered in the ledger")
+    RETURNED = "returned", _("Entered as given back")
+    KNOWN = "known", _("Known already")
+    NOTED = "noted", _("Nothing to do")
+    LOOK = "look", _("To be looked at")
 
 
 class CardNotice(models.Model):

@@ -3,6 +3,7 @@
 from django.conf import settings
 from django.db import models
 from django.db.models import Q
+from django.utils.translation import gettext_lazy as _
 
 from bookings.models.orders import Order
 from bookings.money import PricedLine
@@ -25,8 +26,8 @@ class InvoiceSeries(models.Model):
 class DocumentKind(models.TextChoices):
     """With the code an electronic invoice uses (UNTDID 1001, BT-3)."""
 
-    INVOICE = "380", "Invoice"
-    CREDIT_NOTE = "381", "Credit note"
+    INVOICE = "380", _("Invoice")
+    CREDIT_NOTE = "381", _("Credit note")
 
 
 class Invoice(models.Model):

@@ -2,12 +2,13 @@
 
 from django.db import models
 from django.db.models import Q
+from django.utils.translation import gettext_lazy as _
 
 from bookings.models.calendar import SittingDay
 from bookings.models.orders import Order
 from plates.models import BenchJob, PlateSize
 
-CALLING = "I may be called by this name, aloud and on the large page at the stall."
+CALLING = _("I may be called by this name, aloud and on the large page at the stall.")
 
 
 class LinePlace(models.Model):

@@ -13,15 +13,15 @@ from bookings.models.waiting import Waiting
 
 
 class NoticeKind(models.TextChoices):
-    DEPOSIT_DUE = "deposit_due", "Place held, deposit due"
-    CONFIRMED = "confirmed", "Sitting confirmed"
-    NEW_TIME = "new_time", "A new time is needed"
-    LATER = "later", "Sitting begins later"
-    CANCELLED = "cancelled", "Sitting cancelled"
-    READY = "ready", "Plates ready for pickup"
-    INVOICE = "invoice", "Invoice"
-    VOUCHER = "voucher", "Gift voucher"
-    STEP_UP = "step_up", "Link for the client alone"
+    DEPOSIT_DUE = "deposit_due", _("Place held, deposit due")
+    CONFIRMED = "confirmed", _("Sitting confirmed")
+    NEW_TIME = "new_time", _("A new time is needed")
+    LATER = "later", _("Sitting begins later")
+    CANCELLED = "cancelled", _("Sitting cancelled")
+    READY = "ready", _("Plates ready for pickup")
+    INVOICE = "invoice", _("Invoice")
+    VOUCHER = "voucher", _("Gift voucher")
+    STEP_UP = "step_up", _("Link for the client alone")
     WAITING = "waiting", _("On the waiting list")
     OFFER = "offer", _("A time is offered")
 

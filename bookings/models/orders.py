@@ -2,6 +2,7 @@
 
 from django.db import models
 from django.db.models import Q
+from django.utils.translation import gettext_lazy as _
 
 from bookings.models.people import Client
 from bookings.models.prices import Discount, Extra, TaxClass
@@ -11,9 +12,9 @@ from plates.models import PlateSlot
 
 
 class CancelCause(models.TextChoices):
-    CLIENT = "client", "The client cancelled"
-    STUDIO = "studio", "The studio cancelled"
-    NO_PLATE = "no_plate", "No plate could be made"
+    CLIENT = "client", _("The client cancelled")
+    STUDIO = "studio", _("The studio cancelled")
+    NO_PLATE = "no_plate", _("No plate could be made")
 
 
 class Order(models.Model):
@@ -66,12 +67,12 @@ class Order(models.Model):
 
 
 class LineKind(models.TextChoices):
-    PLATE = "plate", "Plate"
-    EXTRA = "extra", "Extra"
-    SITTER = "sitter", "Further sitter"
-    TRAVEL = "travel", "Travel"
-    DISCOUNT = "discount", "Discount"
-    LATE_MOVE = "late_move", "Late change of time"
+    PLATE = "plate", _("Plate")
+    EXTRA = "extra", _("Extra")
+    SITTER = "sitter", _("Further sitter")
+    TRAVEL = "travel", _("Travel")
+    DISCOUNT = "discount", _("Discount")
+    LATE_MOVE = "late_move", _("Late change of time")
 
 
 class OrderLine(models.Model):

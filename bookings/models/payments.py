@@ -3,18 +3,19 @@
 from django.conf import settings
 from django.db import models
 from django.db.models import Q
+from django.utils.translation import gettext_lazy as _
 
 from bookings.models.orders import Order
 from bookings.models.vouchers import Voucher
 
 
 class Method(models.TextChoices):
-    CASH = "cash", "Cash"
-    TRANSFER = "transfer", "Bank transfer"
-    TERMINAL = "terminal", "Card, own terminal"
-    CARD = "card", "Card, paid online"
-    VOUCHER = "voucher", "Gift voucher"
-    PRACTICE = "practice", "Practice card (demo only)"
+    CASH = "cash", _("Cash")
+    TRANSFER = "transfer", _("Bank transfer")
+    TERMINAL = "terminal", _("Card, own terminal")
+    CARD = "card", _("Card, paid online")
+    VOUCHER = "voucher", _("Gift voucher")
+    PRACTICE = "practice", _("Practice card (demo only)")
 
 
 class Payment(models.Model):

@@ -1,6 +1,7 @@
 """Clients and what they agreed to."""
 
 from django.db import models
+from django.utils.translation import gettext_lazy as _
 
 
 class Client(models.Model):
@@ -26,8 +27,8 @@ class Client(models.Model):
 
 
 class ConsentPurpose(models.TextChoices):
-    SHOW = "show", "Show my portrait in the studio and its portfolio"
-    NEWS = "news", "Write to me about future sitting days"
+    SHOW = "show", _("Show my portrait in the studio and its portfolio")
+    NEWS = "news", _("Write to me about future sitting days")
 
 
 class Consent(models.Model):

@@ -3,6 +3,7 @@
 from django.core.validators import MaxValueValidator
 from django.db import models
 from django.db.models import Q
+from django.utils.translation import gettext_lazy as _
 
 from bookings.money import DiscountRule
 from plates.models import PlateSize
@@ -14,7 +15,7 @@ class TaxClass(models.Model):
     name = models.CharField(max_length=40, unique=True)
     category = models.CharField(
         max_length=2,
-        choices=[("S", "Standard or reduced rate"), ("Z", "Zero rate"), ("E", "Exempt")],
+        choices=[("S", _("Standard or reduced rate")), ("Z", _("Zero rate")), ("E", _("Exempt"))],
         default="S",
         help_text="The code an electronic invoice uses (EN 16931, UNTDID 5305).",
     )
@@ -79,11 +80,11 @@ class SizePrice(models.Model):
 
 
 class ExtraKind(models.TextChoices):
-    CASE = "case", "Case"
-    FRAME = "frame", "Frame"
-    SCAN = "scan", "Scan"
-    PRINT = "print", "Extra print"
-    POST = "post", "Post"
+    CASE = "case", _("Case")
+    FRAME = "frame", _("Frame")
+    SCAN = "scan", _("Scan")
+    PRINT = "print", _("Extra print")
+    POST = "post", _("Post")
 
 
 class Extra(models.Model):
@@ -103,8 +104,8 @@ class Extra(models.Model):
 
 
 class SurchargeKind(models.TextChoices):
-    SITTER = "sitter", "Further sitter"
-    TRAVEL = "travel", "Travel"
+    SITTER = "sitter", _("Further sitter")
+    TRAVEL = "travel", _("Travel")
 
 
 class Surcharge(models.Model):

@@ -2,14 +2,15 @@
 
 from django.db import models
 from django.db.models import Q
+from django.utils.translation import gettext_lazy as _
 
 from bookings.models.orders import Order
 
 
 class Purpose(models.TextChoices):
-    CHANGE = "change", "See everything, change the time or the plates, or cancel"
-    PAPERS = "papers", "Invoices and pictures of your plates"
-    DATA = "data", "Your details: answers, a copy of them, or their erasure"
+    CHANGE = "change", _("See everything, change the time or the plates, or cancel")
+    PAPERS = "papers", _("Invoices and pictures of your plates")
+    DATA = "data", _("Your details: answers, a copy of them, or their erasure")
 
 
 class StepUp(models.Model):

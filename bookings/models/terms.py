@@ -3,6 +3,7 @@
 from django.core.validators import MaxValueValidator
 from django.db import models
 from django.db.models import Q
+from django.utils.translation import gettext_lazy as _
 
 from bookings.money import CancellationRule, DepositRule, MovingRule
 
@@ -10,9 +11,9 @@ from bookings.money import CancellationRule, DepositRule, MovingRule
 class NoPlate(models.TextChoices):
     """What becomes of a sitting that gave no plate fit to be handed over."""
 
-    REFUND = "refund", "Everything is paid back"
-    REBOOK = "rebook", "Another sitting without charge"
-    CHOICE = "choice", "The client chooses: paid back, or another sitting without charge"
+    REFUND = "refund", _("Everything is paid back")
+    REBOOK = "rebook", _("Another sitting without charge")
+    CHOICE = "choice", _("The client chooses: paid back, or another sitting without charge")
 
 
 class Terms(models.Model):

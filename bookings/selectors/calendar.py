@@ -4,6 +4,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 
+from django.utils.translation import gettext as _
+
 from bookings import formats
 from bookings.daylight import Window, windows
 from bookings.errors import NotInLight
@@ -55,8 +57,10 @@ def refuse_dark(*, day: SittingDay, starts_at: datetime, plates: int) -> None:
     if not in_light(day, starts_at, plates):
         until = formats.clock(day.local(starts_at + _light_needed(day, plates)))
         raise NotInLight(
-            f"This day works by daylight: {light_in_words(day)}. A sitting at"
-            f" {formats.clock(day.local(starts_at))} needs light until {until}. Choose another time."
+            _(
+                "This day works by daylight: {light}. A sitting at {starts} needs light until {until}. "
+                "Choose another time."
+            ).format(light=light_in_words(day), starts=formats.clock(day.local(starts_at)), until=until)
         )
 
 
@@ -65,10 +69,12 @@ def light_in_words(day: SittingDay) -> str | None:
     if not day.by_daylight:
         return None
     spans = [
-        f"from {formats.clock(day.local(window.begins_at))} to {formats.clock(day.local(window.ends_at))}"
+        _("from {begins} to {ends}").format(
+            begins=formats.clock(day.local(window.begins_at)), ends=formats.clock(day.local(window.ends_at))
+        )
         for window in _windows(day)
     ]
-    return " and ".join(spans) or "the sun does not stand high enough on this day"
+    return f" {_('and')} ".join(spans) or _("the sun does not stand high enough on this day")
 
 
 def full_in_words(*, full: BenchFull, now: datetime) -> str:

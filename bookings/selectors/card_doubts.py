@@ -1,5 +1,7 @@
 """What does not add up about money that the card service told of, as sentences. Nothing here writes."""
 
+from django.utils.translation import gettext as _
+
 from bookings import formats
 from bookings.models import CardCheckout, Order, Payment, Voucher
 from bookings.money import Money
@@ -10,15 +12,18 @@ from bookings.selectors.vouchers import facts_of
 def doubt(page: CardCheckout, payment: Payment) -> str:
     """Why somebody has to look at money that was entered, if anybody."""
     if payment.amount != page.amount:
-        return (
-            f"{in_words(payment.amount, page.currency)} came where {in_words(page.amount, page.currency)} was asked. "
-            "What came was entered."
+        return _("{came} came where {asked} was asked. What came was entered.").format(
+            came=in_words(payment.amount, page.currency), asked=in_words(page.amount, page.currency)
         )
     cancelled, over = _standing(page)
     if cancelled:
-        return f"The money came for {cancelled}. It was entered, and is to be given back."
+        return _("The money came for {cancelled}. It was entered, and is to be given back.").format(
+            cancelled=cancelled
+        )
     if over > 0:
-        return f"{in_words(over, page.currency)} more came than was owed. It was entered, and is to be given back."
+        return _("{over} more came than was owed. It was entered, and is to be given back.").format(
+            over=in_words(over, page.currency)
+        )
     return ""
 
 
@@ -26,9 +31,9 @@ def _standing(page: CardCheckout) -> tuple[str, Money]:
     """What is off about the thing that was paid for, if anything, and how much too much came for it."""
     if page.order_id is not None:
         order = Order.objects.get(pk=page.order_id)
-        return "an order that was cancelled" if order.cancelled_at else "", account(order).overpaid
+        return _("an order that was cancelled") if order.cancelled_at else "", account(order).overpaid
     facts = facts_of(Voucher.objects.get(card_checkouts=page))
-    return "a voucher that was taken back" if facts.withdrawn else "", -facts.owed
+    return _("a voucher that was taken back") if facts.withdrawn else "", -facts.owed
 
 
 def too_far(page: CardCheckout) -> str:
@@ -36,9 +41,11 @@ def too_far(page: CardCheckout) -> str:
     paid = account(Order.objects.get(pk=page.order_id)).paid if page.order_id is not None else 0
     if paid >= 0:
         return ""
-    return f"{in_words(-paid, page.currency)} more went back for this order than came. It was entered: ask for it."
+    return _("{paid} more went back for this order than came. It was entered: ask for it.").format(
+        paid=in_words(-paid, page.currency)
+    )
 
 
 def in_words(amount: Money | None, currency: str) -> str:
     """A sum of minor units as people write it."""
-    return "an unknown sum" if amount is None else formats.amount(amount, currency)
+    return _("an unknown sum") if amount is None else formats.amount(amount, currency)

@@ -3,6 +3,7 @@
 from datetime import date, datetime
 
 from django.db.models import Q
+from django.utils.translation import gettext as _
 
 from bookings import formats
 from bookings.errors import DiscountRefused
@@ -17,13 +18,21 @@ def by_code(*, code: str, on: date, now: datetime, besides: int | None = None) -
     """
     discount = Discount.objects.filter(code=code).first()
     if discount is None:
-        raise DiscountRefused(f"There is no discount with the code {code}. Check it, or leave it out.")
+        raise DiscountRefused(
+            _("There is no discount with the code {code}. Check it, or leave it out.").format(code=code)
+        )
     if on < discount.holds_from:
         first = formats.long_date(discount.holds_from)
-        raise DiscountRefused(f"The code {code} can be used from {first} on. Leave it out until then.")
+        raise DiscountRefused(
+            _("The code {code} can be used from {first} on. Leave it out until then.").format(
+                code=code, first=first
+            )
+        )
     if discount.holds_until is not None and on > discount.holds_until:
         last = formats.long_date(discount.holds_until)
-        raise DiscountRefused(f"The code {code} could be used until {last}. Leave it out.")
+        raise DiscountRefused(
+            _("The code {code} could be used until {last}. Leave it out.").format(code=code, last=last)
+        )
     refuse_used_up(discount=discount, now=now, besides=besides)
     return discount
 
@@ -33,7 +42,9 @@ def refuse_used_up(*, discount: Discount, now: datetime, besides: int | None = N
     most = discount.most_uses
     if most is not None and uses(discount=discount, now=now, besides=besides) >= most:
         raise DiscountRefused(
-            f"The code {discount.code} has been used as often as it may be. Choose again without it."
+            _("The code {code} has been used as often as it may be. Choose again without it.").format(
+                code=discount.code
+            )
         )
 
 

@@ -1,6 +1,7 @@
 """The frozen rows of an invoice as an electronic one is written from. Nothing here writes rows."""
 
 from babel.numbers import get_currency_precision
+from django.utils.translation import gettext as _
 
 from bookings.einvoice import Document, Line, Party, TaxShare, why_not, write
 from bookings.errors import EInvoiceRefused
@@ -11,7 +12,9 @@ def einvoice(invoice: Invoice) -> bytes:
     """The electronic form of an issued document (EN 16931, CII). EInvoiceRefused says why there can be none."""
     document = document_of(invoice)
     if problems := why_not(document):
-        raise EInvoiceRefused(f"{invoice.label} has no electronic form. " + " ".join(problems))
+        raise EInvoiceRefused(
+            " ".join([_("{label} has no electronic form.").format(label=invoice.label), *problems])
+        )
     return write(document)
 
 

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 
 from django.db.models import Q
+from django.utils.translation import gettext as _
 
 from bookings.models import LinePlace, Sitting, SittingDay, SizePrice
 from bookings.selectors import calendar, prices
@@ -86,7 +87,10 @@ def next_days(*, day: SittingDay, now: datetime) -> list[SittingDay]:
 def labels(*, day: SittingDay) -> dict[int, str]:
     """What the drawing of a day calls the bench jobs of its line, by their ids: numbers only, no names."""
     places = LinePlace.objects.filter(day=day, left_at=None, struck_at=None, order=None)
-    return {job: f"no. {number} of the line" for job, number in places.values_list("bench_job_id", "number")}
+    return {
+        job: _("no. {number} of the line").format(number=number)
+        for job, number in places.values_list("bench_job_id", "number")
+    }
 
 
 def live_places(*, ids: Sequence[int]) -> list[LinePlace]:

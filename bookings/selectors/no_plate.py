@@ -2,13 +2,16 @@
 
 from dataclasses import dataclass
 
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
+
 from bookings.errors import NotByTheTerms
 from bookings.models import NoPlate, Order
 from plates.selectors import ledger
 
 BY_THE_TERMS = {
-    NoPlate.REFUND: "everything is paid back when no plate could be made",
-    NoPlate.REBOOK: "there is another sitting without charge when no plate could be made",
+    NoPlate.REFUND: gettext_lazy("everything is paid back when no plate could be made"),
+    NoPlate.REBOOK: gettext_lazy("there is another sitting without charge when no plate could be made"),
 }
 
 
@@ -35,4 +38,8 @@ def refuse_other_rule(*, order: Order, wanted: NoPlate) -> None:
     """Raise NotByTheTerms when the terms of the order say something else than `wanted`."""
     rule = NoPlate(order.terms.no_plate)
     if rule not in (wanted, NoPlate.CHOICE):
-        raise NotByTheTerms(f"By the terms of this order (version {order.terms}), {BY_THE_TERMS[rule]}.")
+        raise NotByTheTerms(
+            _("By the terms of this order (version {terms}), {by_the_terms}.").format(
+                terms=order.terms, by_the_terms=BY_THE_TERMS[rule]
+            )
+        )

@@ -3,6 +3,9 @@
 from collections.abc import Iterator, Sequence
 from datetime import date
 
+from django.utils.formats import date_format
+from django.utils.translation import gettext as _
+
 from bookings.errors import NotForSale
 from bookings.models import Discount, LineKind, OrderLine, SizePrice, Surcharge, SurchargeKind, Venue
 from bookings.selectors.price_book import PriceBook, price_book
@@ -19,7 +22,11 @@ def lines_for(
     """
     book = price_book(until=on, sizes=set(wish.sizes))
     if missing := not_for_sale(wish=wish, book=book, on=on):
-        raise NotForSale(f"{missing} plates are not for sale on {on:%d %B %Y}. Choose another size.")
+        raise NotForSale(
+            _("{sizes} plates are not for sale on {day}. Choose another size.").format(
+                sizes=missing, day=date_format(on, "d F Y")
+            )
+        )
     return lines_by(book=book, wish=wish, on=on, venue=venue, discount=discount, travel=travel)
 
 
@@ -62,7 +69,12 @@ def _plates(wish: Wish, priced: dict[int, SizePrice]) -> Iterator[OrderLine]:
         amount = price.amount
         if size in wish.sizes[:place] and price.further_amount is not None:
             amount = price.further_amount
-        yield OrderLine(text=f"{size} plate", quantity=1, unit_amount=amount, tax_class=price.tax_class)
+        yield OrderLine(
+            text=_("{size} plate").format(size=size),
+            quantity=1,
+            unit_amount=amount,
+            tax_class=price.tax_class,
+        )
 
 
 def _extras(wish: Wish) -> Iterator[OrderLine]:

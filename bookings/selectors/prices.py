@@ -3,19 +3,22 @@
 from collections.abc import Collection, Sequence
 from datetime import date
 
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
+
 from bookings.errors import NotForSale, StudioMissing
 from bookings.models import Order, OrderLine, SizePrice, Studio, Surcharge, SurchargeKind, Terms, Venue
 from bookings.money import Quote, quote
 from plates.models import PlateSize
 
-NO_TERMS = "There are no terms that hold on that date, so nothing can be booked yet."
+NO_TERMS = gettext_lazy("There are no terms that hold on that date, so nothing can be booked yet.")
 
 
 def the_studio() -> Studio:
     """The one studio; StudioMissing until it has been set up."""
     studio = Studio.objects.first()
     if studio is None:
-        raise StudioMissing("Enter the studio's name, address and currency before taking bookings.")
+        raise StudioMissing(_("Enter the studio's name, address and currency before taking bookings."))
     return studio
 
 

@@ -9,6 +9,7 @@ from datetime import date, datetime
 
 from django.db.models import Count, Max
 from django.db.models.functions import Lower
+from django.utils.translation import gettext as _
 
 from bookings.models import Client, DocumentKind, Order
 from bookings.money import Money
@@ -82,7 +83,9 @@ def clients(*, words: str) -> list[tuple[Client, int]]:
 
 def _account(currency: str, orders: Sequence[Order], now: datetime) -> ClientAccount:
     entries, balance = [], 0
-    for on, _, _, text, order, asked, paid in sorted(_moves(orders), key=lambda move: move[:3]):
+    for on, _papers_first, _row, text, order, asked, paid in sorted(
+        _moves(orders), key=lambda move: move[:3]
+    ):
         balance += asked - paid
         entries.append(Entry(on=on, text=text, order=order, asked=asked, paid=paid, balance=balance))
     owed = sum(each.left for order in orders for each in standings(order, now=now))
@@ -97,7 +100,7 @@ def _moves(orders: Sequence[Order]) -> Iterator[tuple[date, int, int, str, Order
             text = f"{paper.get_kind_display()} {paper.label}"
             yield paper.issued_on, 0, paper.pk, text, order, sign * asked_for(paper), 0
         for payment in order.payments.all():
-            way = "Given back" if payment.amount < 0 else "Paid"
+            way = _("Given back") if payment.amount < 0 else _("Paid")
             text = f"{way}: {payment.get_method_display()}"
             on = order.sitting.day.local(payment.at).date()
             yield on, 1, payment.pk, text, order, 0, payment.amount

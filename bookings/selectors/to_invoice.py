@@ -5,7 +5,7 @@ from datetime import date, datetime
 
 from django.db.models import Exists, OuterRef, Q, QuerySet
 
-from bookings.models import Invoice, InvoiceRun, InvoiceRunOrder, Order
+from bookings.models import DocumentKind, Invoice, InvoiceRun, InvoiceRunOrder, Order
 from bookings.money import Money
 from bookings.selectors.books import asked_for
 from bookings.selectors.orders import account
@@ -13,22 +13,32 @@ from plates.models import Plate, PlateSlot, Stage
 
 
 def ready_to_invoice(*, now: datetime) -> QuerySet[Order]:
-    """Placed orders without an invoice whose plates are all ready or handed over, or whose sitting is past.
+    """Orders with something to invoice that no standing invoice says: none was issued, or all of it taken back again.
 
-    A place that lapsed unpaid is no sitting, and an order in a run that is under way is taken care of.
+    Either a placed order whose plates are all ready or handed over, or whose sitting is past; or a cancelled one of
+    which something is kept. A place that lapsed unpaid is no sitting, and an order in a run that is under way is taken
+    care of.
     """
+    standing = Invoice.objects.filter(
+        order=OuterRef("pk"), kind=DocumentKind.INVOICE, lines__credited_by__isnull=True
+    )
+    asked_for = InvoiceRunOrder.objects.filter(order=OuterRef("pk"), run__finished_at=None, refused="")
+    return (
+        Order.objects.filter(_delivered(now) | Q(cancelled_at__isnull=False, kept__gt=0))
+        .filter(client__erased_at=None)
+        .exclude(Exists(standing))
+        .exclude(Exists(asked_for))
+        .order_by("sitting__bench_job__starts_at", "pk")
+    )
+
+
+def _delivered(now: datetime) -> Q:
+    """Placed orders whose sitting was firm and is over: their plates are made, or the day has closed."""
     made = Plate.objects.filter(slot=OuterRef("pk"), stage__in=[Stage.READY, Stage.HANDED_OVER])
     unmade = PlateSlot.objects.filter(~Exists(made), job=OuterRef("sitting__bench_job"))
     past = Q(sitting__bench_job__day__closes_at__lte=now)
     firm = Q(sitting__bench_job__confirmed_at__isnull=False) | Q(sitting__bench_job__begun_at__isnull=False)
-    asked_for = InvoiceRunOrder.objects.filter(order=OuterRef("pk"), run__finished_at=None, refused="")
-    return (
-        Order.objects.filter(firm, placed_at__isnull=False, cancelled_at=None, client__erased_at=None)
-        .filter(~Exists(unmade) | past)
-        .exclude(Exists(Invoice.objects.filter(order=OuterRef("pk"))))
-        .exclude(Exists(asked_for))
-        .order_by("sitting__bench_job__starts_at", "pk")
-    )
+    return Q(firm, ~Exists(unmade) | past, placed_at__isnull=False, cancelled_at=None)
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,6 +4,7 @@ from datetime import datetime
 
 from django.db import transaction
 from django.db.models import F
+from django.utils.translation import gettext as _
 
 from bookings.errors import NotForSale, OrderInvoiced
 from bookings.models import (
@@ -56,7 +57,7 @@ def send_by_post(*, order_id: int, post: Extra, address: str, country: str, now:
     """Send the plates to an address in place of having them collected, for the price of the post. Once an order."""
     order = _growing_order(order_id)
     if not post.offered or post.kind != ExtraKind.POST:
-        raise NotForSale("Plates are not sent by post at present. Write to the studio.")
+        raise NotForSale(_("Plates are not sent by post at present. Write to the studio."))
     Client.objects.filter(orders=order).update(address=address, country=country)
     if line := order.lines.filter(extra__kind=ExtraKind.POST).first():
         return line
@@ -83,6 +84,6 @@ def _growing_order(order_id: int) -> Order:
     order = sittings.open_order(order_id=order_id)
     if fixed_by_invoice(order):
         raise OrderInvoiced(
-            "The invoice of this order was issued, so nothing can be added. Write to the studio."
+            _("The invoice of this order was issued, so nothing can be added. Write to the studio.")
         )
     return order

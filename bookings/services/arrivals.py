@@ -3,6 +3,8 @@
 from datetime import datetime, timedelta
 
 from django.db import models, transaction
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
 
 from bookings.errors import MarkRefused
 from bookings.models import Sitting
@@ -13,9 +15,9 @@ REVERSIBLE_FOR = timedelta(minutes=5)
 class Mark(models.TextChoices):
     """What can be said of a sitter, in the words of the buttons."""
 
-    ARRIVED = "arrived", "Arrived"
-    SAT = "sat", "Has sat"
-    ABSENT = "absent", "Did not come"
+    ARRIVED = "arrived", gettext_lazy("Arrived")
+    SAT = "sat", gettext_lazy("Has sat")
+    ABSENT = "absent", gettext_lazy("Did not come")
 
 
 @transaction.atomic
@@ -35,10 +37,10 @@ def mark(*, sitting_id: int, as_: str, now: datetime) -> Sitting:
         sitting.sat_at = sitting.sat_at or now
     elif as_ == Mark.ABSENT:
         if sitting.arrived_at is not None:
-            raise MarkRefused("This sitter has arrived. Take that mark back first, if it was a mistake.")
+            raise MarkRefused(_("This sitter has arrived. Take that mark back first, if it was a mistake."))
         sitting.absent_at = sitting.absent_at or now
     else:
-        raise MarkRefused("A sitter has arrived, has sat, or did not come.")
+        raise MarkRefused(_("A sitter has arrived, has sat, or did not come."))
     sitting.save(update_fields=["arrived_at", "sat_at", "absent_at"])
     return sitting
 
@@ -49,11 +51,13 @@ def take_back(*, sitting_id: int, now: datetime) -> Sitting:
     sitting = Sitting.objects.select_for_update(of=("self",)).get(pk=sitting_id)
     newest = _newest_mark(sitting)
     if newest is None:
-        raise MarkRefused("Nothing is marked for this sitter.")
+        raise MarkRefused(_("Nothing is marked for this sitter."))
     name, at = newest
     if not at <= now <= at + REVERSIBLE_FOR:
         minutes = REVERSIBLE_FOR.seconds // 60
-        raise MarkRefused(f"A mark can be taken back for {minutes} minutes; that time is over.")
+        raise MarkRefused(
+            _("A mark can be taken back for {minutes} minutes; that time is over.").format(minutes=minutes)
+        )
     setattr(sitting, name, None)
     sitting.save(update_fields=[name])
     return sitting
@@ -76,4 +80,4 @@ def _newest_mark(sitting: Sitting) -> tuple[str, datetime] | None:
 
 def _refuse_absent(sitting: Sitting) -> None:
     if sitting.absent_at is not None:
-        raise MarkRefused("This sitter is marked as not come. Mark the arrival first.")
+        raise MarkRefused(_("This sitter is marked as not come. Mark the arrival first."))

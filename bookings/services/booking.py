@@ -7,6 +7,8 @@ from datetime import datetime, timedelta
 from uuid import UUID
 
 from django.db import transaction
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
 
 from bookings.errors import NotForSale, OrderCancelled, SubmissionChanged
 from bookings.models import (
@@ -32,7 +34,7 @@ from plates.services.foresight import foreseeing
 
 # Someone who pays on the next page is not also asked to by letter.
 TIME_TO_PAY = timedelta(minutes=3)
-ANOTHER_WISH = "This form was already sent with another wish. Choose a time for this one again."
+ANOTHER_WISH = gettext_lazy("This form was already sent with another wish. Choose a time for this one again.")
 # Without 0, O, 1, I and L, so that a reference can be read aloud and typed back.
 REFERENCE_SIGNS = "23456789ABCDEFGHJKMNPQRSTUVWXYZ"
 
@@ -95,7 +97,7 @@ def hold_within(
             raise SubmissionChanged(ANOTHER_WISH)
         return repeat
     if not day.published:
-        raise NotForSale("This day is not open for booking. Choose another one.")
+        raise NotForSale(_("This day is not open for booking. Choose another one."))
     refuse_dark(day=day, starts_at=starts_at, plates=len(wish.sizes))
     studio = prices.the_studio()
     discount = discounts.claim(code=wish.code, on=day.local(now).date(), now=now, besides=instead_of)
@@ -127,7 +129,7 @@ def place_order(
     bench.lock_day(sitting.bench_job.day_id)
     order = Order.objects.select_for_update(of=("self",)).select_related("terms").get(pk=order_id)
     if order.cancelled_at is not None:
-        raise OrderCancelled("This order was cancelled. Book a new sitting instead.")
+        raise OrderCancelled(_("This order was cancelled. Book a new sitting instead."))
     if order.placed_at is not None:
         return order
     discounts.keep(order=order, now=now)
@@ -185,7 +187,7 @@ def enter_client(*, details: Details, now: datetime) -> Client:
         name=details.name, email=details.email, phone=details.phone, created_at=now
     )
     Consent.objects.bulk_create(
-        Consent(client=client, purpose=purpose, given=given, wording=purpose.label, at=now)
+        Consent(client=client, purpose=purpose, given=given, wording=str(purpose.label), at=now)
         for purpose, given in details.consents.items()
     )
     return client

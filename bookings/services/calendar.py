@@ -7,6 +7,8 @@ from zoneinfo import ZoneInfo
 
 from django.core.exceptions import ValidationError
 from django.db import transaction
+from django.utils.formats import date_format
+from django.utils.translation import gettext as _
 
 from bookings.models import SittingDay, Venue
 from plates.models import Bench
@@ -65,9 +67,11 @@ def instant(on: date, at: time, zone: ZoneInfo) -> datetime:
     try:
         found = local.astimezone(UTC)
     except OverflowError as error:
-        raise ValidationError("That date is beyond the calendar. Choose another one.") from error
+        raise ValidationError(_("That date is beyond the calendar. Choose another one.")) from error
     if found.astimezone(zone).replace(tzinfo=None) != local.replace(tzinfo=None):
         raise ValidationError(
-            f"The clock goes forward on {on:%d %B %Y}: {at:%H:%M} does not exist there. Choose another time."
+            _("The clock goes forward on {day}: {time} does not exist there. Choose another time.").format(
+                day=date_format(on, "d F Y"), time=f"{at:%H:%M}"
+            )
         )
     return found

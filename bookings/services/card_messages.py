@@ -13,6 +13,8 @@ from typing import Any
 
 from django.contrib.auth.models import User
 from django.db import transaction
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_noop
 
 from bookings.card_words import CardMessage, Kind
 from bookings.errors import ReferenceTaken
@@ -22,7 +24,8 @@ from bookings.selectors.card_doubts import doubt, in_words, too_far
 from bookings.services import payments, vouchers
 
 LONGEST_REFERENCE = 64
-WAITS = (
+# Kept in its row as it stands here, and looked for there: it is put into the studio's language where it is shown.
+WAITS = gettext_noop(
     "Money was given back for a payment that is not known here. Once that is told, this is entered by itself."
 )
 
@@ -90,14 +93,20 @@ def _paid(told: Told) -> Entry:
     if page is None:
         return Entry(
             Outcome.LOOK,
-            f"A card paid {in_words(message.amount, message.currency)} on a page that is not known here "
-            f"(reference {message.reference[:40] or 'none'}). Nothing was entered.",
+            _(
+                "A card paid {amount} on a page that is not known here (reference {reference}). Nothing was entered."
+            ).format(
+                amount=in_words(message.amount, message.currency),
+                reference=message.reference[:40] or _("none"),
+            ),
         )
     if not message.amount or message.currency != page.currency:
         return Entry(
             Outcome.LOOK,
-            f"A card paid {in_words(message.amount, message.currency)} where {in_words(page.amount, page.currency)} "
-            "was asked. Nothing was entered.",
+            _("A card paid {sum} where {asked} was asked. Nothing was entered.").format(
+                sum=in_words(message.amount, message.currency),
+                asked=in_words(page.amount, page.currency),
+            ),
         )
     CardCheckout.objects.filter(pk=page.pk).update(money=message.money)
     payment = _entered(page, message.amount, message.session, told)
@@ -112,7 +121,7 @@ def _returned(told: Told) -> Entry:
         return Entry(Outcome.LOOK, WAITS)
     if not told.message.amount or told.message.currency != page.currency:
         return Entry(
-            Outcome.LOOK, "Money was given back in another currency than it came. Nothing was entered."
+            Outcome.LOOK, _("Money was given back in another currency than it came. Nothing was entered.")
         )
     payment = _entered(page, -told.message.amount, told.message.refund, told)
     reason = too_far(page)
@@ -126,18 +135,19 @@ def _not_returned(told: Told) -> Entry:
     if entry.payment is None or page is None:
         return entry
     payment = _entered(page, -entry.payment.amount, f"{told.message.refund} undone", told)
-    reason = "The card service could not give this back after all. Give it back in another way."
+    reason = _("The card service could not give this back after all. Give it back in another way.")
     return Entry(Outcome.LOOK, reason, payment, page.session)
 
 
 def _disputed(told: Told) -> Entry:
     page = _page_of(told.message)
-    whose = f" of order {page.order}" if page and page.order_id else ""
-    sum_ = in_words(told.message.amount, told.message.currency)
-    reason = (
-        f"The holder of the card contests {sum_}{whose}, or that is over. "
-        "Answer at the card service; enter here what it takes from you."
-    )
+    asked_back = in_words(told.message.amount, told.message.currency)
+    if page and page.order_id:
+        asked_back = _("{sum} of order {order}").format(sum=asked_back, order=page.order)
+    reason = _(
+        "The holder of the card contests {sum}, or that is over. Answer at the card service; enter here what it "
+        "takes from you."
+    ).format(sum=asked_back)
     return Entry(Outcome.LOOK, reason, session=page.session if page else "")
 
 

@@ -10,6 +10,7 @@ from uuid import UUID
 
 from django.contrib.auth.models import User
 from django.db.models import QuerySet
+from django.utils.translation import gettext as _
 
 from bookings import formats, gateway
 from bookings.errors import CardRefused, NothingOwed, NotPlaced, OrderCancelled, VoucherRefused
@@ -18,7 +19,7 @@ from bookings.money import Money
 from bookings.selectors.cards import Part, came, closed_pages, open_page, sum_of
 from bookings.selectors.orders import account
 from bookings.selectors.vouchers import facts_of
-from bookings.services import card_messages
+from bookings.services import card_asking, card_messages
 
 # The card service keeps a page open for half an hour at the least (its page on creating one; from memory).
 OPEN_FOR = timedelta(minutes=40)
@@ -41,13 +42,13 @@ def open_for_order(*, order_id: int, part: Part, back_to: BackTo, now: datetime)
     """
     order = Order.objects.get(pk=order_id)
     if order.placed_at is None:
-        raise NotPlaced("Nobody has put a name to this order yet, so it cannot be paid.")
+        raise NotPlaced(_("Nobody has put a name to this order yet, so it cannot be paid."))
     if order.cancelled_at is not None:
-        raise OrderCancelled("This order was cancelled, so there is nothing to pay.")
+        raise OrderCancelled(_("This order was cancelled, so there is nothing to pay."))
     amount = sum_of(account(order), part)
     if not amount:
-        raise NothingOwed("Nothing is left to pay here.")
-    word = "Deposit for sitting" if part == Part.DEPOSIT else "Sitting"
+        raise NothingOwed(_("Nothing is left to pay here."))
+    word = _("Deposit for sitting") if part == Part.DEPOSIT else _("Sitting")
     asked = _asked(amount, order.currency, f"{word} {order.reference}", order.reference, back_to, now)
     return _opened(asked, CardCheckout.objects.filter(order=order), CardCheckout(order=order), now)
 
@@ -60,11 +61,18 @@ def open_for_voucher(*, voucher_id: int, back_to: BackTo, now: datetime) -> Card
     voucher = Voucher.objects.get(pk=voucher_id)
     facts = facts_of(voucher)
     if facts.withdrawn:
-        raise VoucherRefused("This voucher was taken back, so there is nothing to pay.")
+        raise VoucherRefused(_("This voucher was taken back, so there is nothing to pay."))
     if facts.owed <= 0:
-        raise NothingOwed("Nothing is left to pay here.")
+        raise NothingOwed(_("Nothing is left to pay here."))
     reference = formats.voucher_reference(voucher.code)
-    asked = _asked(facts.owed, voucher.currency, f"Gift voucher {reference}", reference, back_to, now)
+    asked = _asked(
+        facts.owed,
+        voucher.currency,
+        _("Gift voucher {reference}").format(reference=reference),
+        reference,
+        back_to,
+        now,
+    )
     return _opened(asked, CardCheckout.objects.filter(voucher=voucher), CardCheckout(voucher=voucher), now)
 
 
@@ -78,7 +86,11 @@ def give_back(*, page_id: int, amount: Money, key: UUID, given_by: User | None, 
     page = CardCheckout.objects.get(pk=page_id)
     left = sum(each.left for each in came(CardCheckout.objects.filter(pk=page_id)))
     if not 0 < amount <= left:
-        raise CardRefused(f"At most {formats.amount(left, page.currency)} of this payment can be given back.")
+        raise CardRefused(
+            _("At most {left} of this payment can be given back.").format(
+                left=formats.amount(left, page.currency)
+            )
+        )
     answer = gateway.give_back(
         money=page.money, session=page.session, amount=amount, currency=page.currency, key=key
     )
@@ -115,5 +127,6 @@ def _opened(
         "currency": asked.currency,
         "opened_at": now,
         "open_until": opened.open_until,
+        "ask_at": opened.open_until + card_asking.GRACE,
     }
     return CardCheckout.objects.get_or_create(session=opened.session, defaults=facts)[0]

@@ -4,6 +4,7 @@ from datetime import datetime
 
 from django.contrib.auth.models import User
 from django.db import transaction
+from django.utils.translation import gettext as _
 
 from bookings.errors import CashNotCounted
 from bookings.models import CashUp, Studio
@@ -46,8 +47,8 @@ def count(
 
 def _refuse_another_box(box: CashBox, shown: CashBox) -> None:
     if box.last != shown.last:
-        raise CashNotCounted("The cash was counted meanwhile. Look at that count first, then count again.")
+        raise CashNotCounted(_("The cash was counted meanwhile. Look at that count first, then count again."))
     if box.expected() != shown.expected() or box.currency != shown.currency:
         raise CashNotCounted(
-            "Cash came in or went out meanwhile. Look at what should be there, then count again."
+            _("Cash came in or went out meanwhile. Look at what should be there, then count again.")
         )

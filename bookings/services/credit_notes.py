@@ -5,6 +5,7 @@ from datetime import datetime
 
 from django.db import transaction
 from django.db.models import Max, Sum
+from django.utils.translation import gettext as _
 
 from bookings.errors import CreditRefused
 from bookings.models import DocumentKind, Invoice, InvoiceLine, Order
@@ -48,19 +49,21 @@ def issue(*, invoice_id: int, reason: str, now: datetime, line_ids: Collection[i
 def _chosen(invoice: Invoice, line_ids: Collection[int] | None, reason: str) -> Sequence[InvoiceLine]:
     """The lines to take back; CreditRefused when they are none, were taken back before, or leave too little."""
     if invoice.kind != DocumentKind.INVOICE:
-        raise CreditRefused("A credit note cannot be taken back. Issue a new invoice of the order instead.")
+        raise CreditRefused(
+            _("A credit note cannot be taken back. Issue a new invoice of the order instead.")
+        )
     if not reason.strip():
-        raise CreditRefused("Say why it is taken back: the reason is printed on the credit note.")
+        raise CreditRefused(_("Say why it is taken back: the reason is printed on the credit note."))
     left = list(lines_left(invoice))
     chosen = [line for line in left if line_ids is None or line.pk in line_ids]
     if not chosen or len(chosen) < len(set(line_ids or ())):
         raise CreditRefused(
-            "Of these lines at least one has been taken back already, or none was chosen. Look again."
+            _("Of these lines at least one has been taken back already, or none was chosen. Look again.")
         )
     given, rest = _told(chosen), _told(left) - _told(chosen)
     if given < 0 or rest < 0:
         raise CreditRefused(
-            "That would leave less than nothing. Take a discount back together with what it was given for."
+            _("That would leave less than nothing. Take a discount back together with what it was given for.")
         )
     return chosen
 
@@ -80,7 +83,7 @@ def _sound_totals(invoice: Invoice, lines: Sequence[InvoiceLine]) -> InvoiceTota
     before = [line.as_priced() for line in lines_taken_back(invoice)]
     totals = credit_totals([line.as_priced() for line in lines], before, invoice.currency)
     if broken := broken_rules(totals, tax_within=1):
-        raise CreditRefused("This credit note does not add up and was not issued: " + " ".join(broken))
+        raise CreditRefused(" ".join([_("This credit note does not add up and was not issued:"), *broken]))
     return totals
 
 
@@ -90,4 +93,4 @@ def _refuse_remainder(invoice: Invoice) -> None:
         return
     credited = invoice.credit_notes.aggregate(**{name: Sum(name) for name in SUMS})
     if credited != {name: getattr(invoice, name) for name in SUMS}:
-        raise CreditRefused("The credit notes of this invoice would not add up to it. Nothing was issued.")
+        raise CreditRefused(_("The credit notes of this invoice would not add up to it. Nothing was issued."))

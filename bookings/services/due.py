@@ -2,7 +2,18 @@
 
 from datetime import datetime
 
-from bookings.services import card_messages, invoice_runs, lateness, line, notices, payments, pickup, waiting
+from bookings.language import speaking_for_the_studio
+from bookings.services import (
+    card_asking,
+    card_messages,
+    invoice_runs,
+    lateness,
+    line,
+    notices,
+    payments,
+    pickup,
+    waiting,
+)
 from plates.services import starts
 
 
@@ -12,16 +23,18 @@ def drain(*, now: datetime) -> int:
     What the card service told too early is entered first, and what became free is offered to those who wait for it.
     The next few invoices of a run are issued, names of a walk-up line or waiting list that is over are forgotten, and
     the times of days under way catch up with what was pressed. Then the start times of the days that have changed are
-    worked out, for the pages that show them.
+    worked out, for the pages that show them, and the card service is asked about pages of which it told nothing.
     """
-    card_messages.settle_waiting(now=now)
-    payments.confirm_covered(now=now)
-    pickup.announce_ready(now=now)
-    waiting.offer_freed(now=now)
-    sent = notices.send_due(now=now)
-    invoice_runs.advance(now=now)
-    line.forget_names(now=now)
-    waiting.forget(now=now)
-    lateness.catch_up(now=now)
-    starts.work_out(now=now)
+    with speaking_for_the_studio():
+        card_messages.settle_waiting(now=now)
+        payments.confirm_covered(now=now)
+        pickup.announce_ready(now=now)
+        waiting.offer_freed(now=now)
+        sent = notices.send_due(now=now)
+        invoice_runs.advance(now=now)
+        line.forget_names(now=now)
+        waiting.forget(now=now)
+        lateness.catch_up(now=now)
+        starts.work_out(now=now)
+        card_asking.ask(now=now)
     return sent

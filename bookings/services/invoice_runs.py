@@ -9,6 +9,7 @@ from datetime import datetime
 from django.contrib.auth.models import User
 from django.db import IntegrityError, transaction
 from django.db.models import Exists, OuterRef
+from django.utils.translation import gettext as _
 
 from bookings.errors import BookingsError, NothingToInvoice
 from bookings.models import InvoiceRun, InvoiceRunOrder
@@ -25,7 +26,9 @@ def start(*, order_ids: Collection[int], by_mail: bool, asked_by: User, now: dat
     """Ask for the invoices of these orders; those that no longer wait for one are left out, NothingToInvoice if all."""
     orders = ready_to_invoice(now=now).filter(pk__in=order_ids)
     if not orders:
-        raise NothingToInvoice("None of these orders waits for an invoice any more. Look at the list again.")
+        raise NothingToInvoice(
+            _("None of these orders waits for an invoice any more. Look at the list again.")
+        )
     run = InvoiceRun.objects.create(asked_at=now, asked_by=asked_by, by_mail=by_mail)
     InvoiceRunOrder.objects.bulk_create(InvoiceRunOrder(run=run, order=order) for order in orders)
     transaction.on_commit(ring)
@@ -58,7 +61,7 @@ def _issue(row: InvoiceRunOrder, now: datetime) -> None:
     except (BookingsError, PlatesError) as refusal:
         _refuse(row, str(refusal))
     except IntegrityError:
-        _refuse(row, "The database did not take this invoice. Issue it from its order to see why.")
+        _refuse(row, _("The database did not take this invoice. Issue it from its order to see why."))
 
 
 def _refuse(row: InvoiceRunOrder, sentence: str) -> None:

@@ -5,6 +5,7 @@ from datetime import date, datetime, timedelta
 
 from django.db import transaction
 from django.utils.translation import gettext as _
+from django.utils.translation import gettext_noop
 
 from bookings.errors import InvoiceRefused, NotPlaced
 from bookings.models import Client, DocumentKind, Invoice, Order, Studio
@@ -14,7 +15,7 @@ from bookings.selectors.orders import account
 from bookings.selectors.prices import the_studio
 from bookings.services import issuing
 
-KEPT = "Cancelled sitting: part of the deposit kept"
+KEPT = gettext_noop("Cancelled sitting: part of the deposit kept")
 
 
 @transaction.atomic
@@ -29,7 +30,7 @@ def issue(*, order_id: int, now: datetime) -> Invoice:
     if before is not None and not taken_back(before):
         return before
     if order.placed_at is None or order.client is None:
-        raise NotPlaced("Nobody has put a name to this order yet, so it cannot be invoiced.")
+        raise NotPlaced(_("Nobody has put a name to this order yet, so it cannot be invoiced."))
     if order.client.erased_at is not None:
         raise InvoiceRefused(
             _("Whoever this order was for asked to be forgotten; nobody is left to invoice.")
@@ -94,7 +95,7 @@ def _sound_totals(order: Order) -> InvoiceTotals:
     """The totals, with a second opinion: an invoice that does not add up is never numbered."""
     totals = invoice_totals(_charged(order), order.currency, account(order).paid)
     if broken := broken_rules(totals):
-        raise InvoiceRefused("This invoice does not add up and was not issued: " + " ".join(broken))
+        raise InvoiceRefused(" ".join([_("This invoice does not add up and was not issued:"), *broken]))
     return totals
 
 
@@ -104,6 +105,6 @@ def _charged(order: Order) -> list[PricedLine]:
         return order.priced_lines()
     if not order.kept:
         raise InvoiceRefused(
-            "This order was cancelled and nothing of it is kept; there is nothing to invoice."
+            _("This order was cancelled and nothing of it is kept; there is nothing to invoice.")
         )
-    return list(kept_lines(order.priced_lines(), order.kept, KEPT))
+    return list(kept_lines(order.priced_lines(), order.kept, _(KEPT)))

@@ -6,6 +6,7 @@ from datetime import datetime
 
 from django.contrib.auth.models import User
 from django.db import models, transaction
+from django.utils.translation import gettext as _
 
 from bookings.errors import NothingToTell
 from bookings.models import Notice, NoticeKind, Sitting, SittingDay
@@ -62,7 +63,7 @@ def tell(*, sitting_id: int, now: datetime) -> Notice:
     """
     sitting = _later_ones().select_related("order", "bench_job").filter(pk=sitting_id).first()
     if sitting is None:
-        raise NothingToTell("This sitting is not expected to begin later, so there is nothing to tell.")
+        raise NothingToTell(_("This sitting is not expected to begin later, so there is nothing to tell."))
     news = notices.later_occasion(expected_at=sitting.bench_job.expected_at)
     told = Notice.objects.filter(order=sitting.order, kind=NoticeKind.LATER).order_by("id")
     newest = told.filter(withdrawn_at=None).last()

@@ -6,6 +6,7 @@ from uuid import UUID
 
 from django.db import transaction
 from django.db.models import Max, Q
+from django.utils.translation import gettext as _
 
 from bookings.errors import LineRefused, SubmissionChanged
 from bookings.models import CALLING, LinePlace, SittingDay
@@ -45,7 +46,7 @@ def join(
     day = _locked_day(day_id)
     if repeat := LinePlace.objects.filter(key=key).select_related("day__venue").first():
         if (repeat.day_id, repeat.size_id) != (day_id, size.pk):
-            raise SubmissionChanged("This form was already sent with another wish. Open the page again.")
+            raise SubmissionChanged(_("This form was already sent with another wish. Open the page again."))
         return repeat
     _refuse_closed(day, now)
     lines_for(wish=Wish(sizes=[size]), on=day.bench_day.on, venue=day.venue)
@@ -53,7 +54,7 @@ def join(
         _refuse_rush(day, now)
     job = _queue_up(day, size, now)
     facts = {"day": day, "key": key, "name": name, "size": size, "at_desk": at_desk, "joined_at": now}
-    return LinePlace.objects.create(number=_next_number(day), agreed=CALLING, bench_job=job, **facts)
+    return LinePlace.objects.create(number=_next_number(day), agreed=str(CALLING), bench_job=job, **facts)
 
 
 @transaction.atomic
@@ -61,7 +62,7 @@ def call(*, place_id: int, now: datetime) -> LinePlace:
     """Call somebody to the tent. From then on the place is no longer moved in the plan. Safe twice."""
     place = _locked(place_id)
     if place.ended:
-        raise LineRefused("Nobody stands at this place in the line any more.")
+        raise LineRefused(_("Nobody stands at this place in the line any more."))
     if place.called_at is None:
         _close_up(place.day, now)
         place.called_at = now
@@ -75,7 +76,7 @@ def leave(*, place_id: int, now: datetime) -> LinePlace:
     place = _locked(place_id)
     if place.order_id is not None:
         raise LineRefused(
-            "You have come to the tent already. Tell the photographer what you would like to change."
+            _("You have come to the tent already. Tell the photographer what you would like to change.")
         )
     if place.left_at is None:
         if place.struck_at is None:
@@ -91,9 +92,9 @@ def strike(*, place_id: int, now: datetime) -> LinePlace:
     """Strike off somebody who was called and did not come; the room is given back, the others close up. Safe twice."""
     place = _locked(place_id)
     if place.called_at is None:
-        raise LineRefused("Call before striking anybody off.")
+        raise LineRefused(_("Call before striking anybody off."))
     if place.order_id is not None or place.left_at is not None:
-        raise LineRefused("Nobody stands at this place in the line any more.")
+        raise LineRefused(_("Nobody stands at this place in the line any more."))
     if place.struck_at is None:
         bench.release(job_id=place.bench_job_id, now=now)
         place.struck_at = now
@@ -110,10 +111,14 @@ def take_back_strike(*, place_id: int, now: datetime) -> LinePlace:
     """
     place = _locked(place_id)
     if place.struck_at is None:
-        raise LineRefused("Nobody was struck off at this place.")
+        raise LineRefused(_("Nobody was struck off at this place."))
     if not place.struck_at <= now <= place.struck_at + REVERSIBLE_FOR:
         minutes = REVERSIBLE_FOR.seconds // 60
-        raise LineRefused(f"Striking off can be taken back for {minutes} minutes; that time is over.")
+        raise LineRefused(
+            _("Striking off can be taken back for {minutes} minutes; that time is over.").format(
+                minutes=minutes
+            )
+        )
     place.bench_job = _queue_up(place.day, place.size, now)
     place.struck_at = place.called_at = None
     place.save(update_fields=["bench_job", "struck_at", "called_at"])
@@ -146,18 +151,18 @@ def _locked(place_id: int) -> LinePlace:
 
 def _refuse_closed(day: SittingDay, now: datetime) -> None:
     if not day.keeps_line:
-        raise LineRefused("No line is kept on this day.")
+        raise LineRefused(_("No line is kept on this day."))
     if now < day.bench_day.opens_at - OPENS_BEFORE:
-        raise LineRefused("The line is for the day itself. Come back when the stall is open.")
+        raise LineRefused(_("The line is for the day itself. Come back when the stall is open."))
     if now >= day.bench_day.closes_at:
-        raise LineRefused("The stall has closed for today.")
+        raise LineRefused(_("The stall has closed for today."))
 
 
 def _refuse_rush(day: SittingDay, now: datetime) -> None:
     lately = LinePlace.objects.filter(day=day, at_desk=False, joined_at__gt=now - timedelta(minutes=1))
     if lately.count() >= MOST_A_MINUTE:
         raise LineRefused(
-            "Many people are joining just now. Wait a minute and try again, or ask at the desk."
+            _("Many people are joining just now. Wait a minute and try again, or ask at the desk.")
         )
 
 

@@ -3,6 +3,7 @@
 from datetime import datetime
 
 from django.db import transaction
+from django.utils.translation import gettext as _
 
 from bookings.errors import LineRefused
 from bookings.models import LinePlace, Order, Sitting
@@ -26,7 +27,7 @@ def come(*, place_id: int, details: Details, now: datetime) -> Order:
     if place.order is not None:
         return place.order
     if place.called_at is None or place.ended:
-        raise LineRefused("Call somebody who stands in the line first.")
+        raise LineRefused(_("Call somebody who stands in the line first."))
     order = _order(place, details, now)
     # The client's row knows who it is from now on, and is where it can be erased.
     place.order, place.name = order, ""

@@ -5,6 +5,7 @@ from datetime import datetime
 from functools import partial
 
 from django.db import connection, transaction
+from django.utils.translation import gettext as _
 
 from bookings.errors import NotErased
 from bookings.letters_kept import forget_letters
@@ -22,7 +23,7 @@ def answer(*, client_id: int, given: Mapping[ConsentPurpose, bool], now: datetim
     client = Client.objects.select_for_update(of=("self",)).get(pk=client_id)
     before = answers(client)
     Consent.objects.bulk_create(
-        Consent(client=client, purpose=purpose, given=given[purpose], wording=purpose.label, at=now)
+        Consent(client=client, purpose=purpose, given=given[purpose], wording=str(purpose.label), at=now)
         for purpose in ConsentPurpose
         if given[purpose] != before[purpose]
     )
@@ -77,11 +78,11 @@ def _refuse_open(order: Order, now: datetime) -> None:
     """NotErased while the studio still has something to do with the client of an order."""
     owing, job = account(order), order.sitting.bench_job
     if order.cancelled_at is None and job.starts_at > now:
-        raise NotErased("A sitting of yours is still to come. Cancel it first, or wait until it is over.")
+        raise NotErased(_("A sitting of yours is still to come. Cancel it first, or wait until it is over."))
     if owing.overpaid:
-        raise NotErased("Money is to be given back to you. Ask again once you have it.")
+        raise NotErased(_("Money is to be given back to you. Ask again once you have it."))
     if order.cancelled_at is None and owing.owed > 0:
-        raise NotErased("Something is still to be paid. Ask again once it is settled.")
+        raise NotErased(_("Something is still to be paid. Ask again once it is settled."))
     made = [slot.plates.exclude(stage=Stage.SPOILT) for slot in job.slots.all()]
     if any(plates.exclude(stage=Stage.HANDED_OVER).exists() for plates in made):
-        raise NotErased("A plate of yours is still here. Ask again once you have collected it.")
+        raise NotErased(_("A plate of yours is still here. Ask again once you have collected it."))

@@ -5,6 +5,7 @@ from datetime import datetime
 from django.contrib.auth.models import User
 from django.db import IntegrityError, transaction
 from django.db.models import Exists, OuterRef
+from django.utils.translation import gettext as _
 
 from bookings import formats
 from bookings.errors import NotPlaced, ReferenceTaken, TooMuchBack
@@ -99,7 +100,7 @@ def lock_payable(*, order_id: int) -> Order:
     """The order, locked so that its payments wait for each other; NotPlaced when nobody has put a name to it."""
     order = Order.objects.select_for_update(of=("self",)).get(pk=order_id)
     if order.placed_at is None:
-        raise NotPlaced("Nobody has put a name to this order yet, so it cannot take a payment.")
+        raise NotPlaced(_("Nobody has put a name to this order yet, so it cannot take a payment."))
     return order
 
 
@@ -133,12 +134,18 @@ def _refuse_too_much_back(order: Order, payment: Payment) -> None:
     if payment.amount < 0 and paid + payment.amount < 0:
         asked = formats.amount(-payment.amount, order.currency)
         there = formats.amount(max(0, paid), order.currency)
-        raise TooMuchBack(f"{asked} is more than was paid for this order: {there} at most can be given back.")
+        raise TooMuchBack(
+            _("{asked} is more than was paid for this order: {there} at most can be given back.").format(
+                asked=asked, there=there
+            )
+        )
 
 
 def _reference_taken(reference: str) -> ReferenceTaken:
     return ReferenceTaken(
-        f"The ledger already holds a different payment under {reference!r}. Check it, or use another reference."
+        _(
+            "The ledger already holds a different payment under {reference!r}. Check it, or use another reference."
+        ).format(reference=reference)
     )
 
 

@@ -4,6 +4,7 @@ from datetime import datetime
 
 from django.contrib.auth.models import User
 from django.db import transaction
+from django.utils.translation import gettext as _
 
 from bookings.errors import BalanceOwed
 from bookings.formats import amount
@@ -35,6 +36,7 @@ def _refuse_while_owed(plate_id: int) -> None:
     owed = account(order)
     if not owed.settled:
         raise BalanceOwed(
-            f"{amount(owed.owed, owed.currency)} is still owed on order {order.reference}. "
-            "Record the payment first, then hand the plate over."
+            _(
+                "{owed} is still owed on order {reference}. Record the payment first, then hand the plate over."
+            ).format(owed=amount(owed.owed, owed.currency), reference=order.reference)
         )

@@ -5,6 +5,7 @@ from uuid import UUID
 
 from django.contrib.auth.models import User
 from django.db import transaction
+from django.utils.translation import gettext as _
 
 from bookings import formats
 from bookings.errors import OrderCancelled, TooManyCodes, UnknownCode, VoucherRefused
@@ -44,7 +45,9 @@ def redeem_unaided(*, order_id: int, code: str, key: UUID, now: datetime) -> Pay
     counted = WrongCode.objects.filter(order_id=order_id, at__gt=now - WRONG_CODES_COUNT_FOR)
     if counted.count() >= MOST_WRONG_CODES:
         raise TooManyCodes(
-            "Too many codes that no voucher has were typed for this order. Wait an hour, or write to the studio."
+            _(
+                "Too many codes that no voucher has were typed for this order. Wait an hour, or write to the studio."
+            )
         )
     try:
         return redeem(order_id=order_id, code=code, key=key, now=now)
@@ -85,14 +88,18 @@ def _taken(
     # The order first and then the voucher, as everywhere where both are locked.
     voucher_id = Voucher.objects.filter(code=plain_code(typed=code)).values_list("pk", flat=True).first()
     if voucher_id is None:
-        raise UnknownCode("No voucher has this code. Compare it with the one on the paper, sign by sign.")
+        raise UnknownCode(_("No voucher has this code. Compare it with the one on the paper, sign by sign."))
     voucher = locked(voucher_id=voucher_id)
     reference = f"voucher {key}"
     if repeat := Payment.objects.filter(reference=reference, order=order, with_voucher=voucher).first():
         return repeat
     covered = _covered(order, voucher, now)
     if amount is not None and not 0 < amount <= covered:
-        raise VoucherRefused(f"At most {_words(covered, voucher)} can be taken from this voucher now.")
+        raise VoucherRefused(
+            _("At most {covered} can be taken from this voucher now.").format(
+                covered=_words(covered, voucher)
+            )
+        )
     return payments.enter_once(
         payment=_use(
             order, voucher, covered if amount is None else amount,
@@ -104,42 +111,49 @@ def _taken(
 def _covered(order: Order, voucher: Voucher, now: datetime) -> Money:
     """What the voucher can pay of the order; VoucherRefused or OrderCancelled when that is nothing."""
     if order.cancelled_at is not None:
-        raise OrderCancelled("This order was cancelled, so no voucher can pay for it.")
+        raise OrderCancelled(_("This order was cancelled, so no voucher can pay for it."))
     if voucher.currency != order.currency:
         raise VoucherRefused(
-            f"This voucher is in {voucher.currency} and cannot pay for an order in {order.currency}."
+            _("This voucher is in {currency} and cannot pay for an order in {currency_2}.").format(
+                currency=voucher.currency, currency_2=order.currency
+            )
         )
     facts, on = facts_of(voucher), _venue_day(order, now)
     _refuse_state(facts, on)
     covered = to_take(facts, account(order).owed, on)
     if not covered:
-        raise VoucherRefused("Nothing is owed on this order any more, so nothing was taken from the voucher.")
+        raise VoucherRefused(
+            _("Nothing is owed on this order any more, so nothing was taken from the voucher.")
+        )
     return covered
 
 
 def _refuse_state(facts: VoucherFacts, on: date) -> None:
     sentences = {
-        VoucherState.UNPAID: "This voucher has not been paid for in full yet, so it cannot be used.",
-        VoucherState.USED_UP: "Nothing is left on this voucher.",
-        VoucherState.WITHDRAWN: "The studio has taken this voucher back, so it cannot be used.",
+        VoucherState.UNPAID: _("This voucher has not been paid for in full yet, so it cannot be used."),
+        VoucherState.USED_UP: _("Nothing is left on this voucher."),
+        VoucherState.WITHDRAWN: _("The studio has taken this voucher back, so it cannot be used."),
     }
     if (state := voucher_state(facts, on)) in sentences:
         raise VoucherRefused(sentences[state])
     if state is VoucherState.RUN_OUT and facts.last_day is not None:
-        raise VoucherRefused(f"This voucher ran out on {_date(facts.last_day)}.")
+        raise VoucherRefused(_("This voucher ran out on {last_day}.").format(last_day=_date(facts.last_day)))
 
 
 def _refuse_return(order: Order, voucher: Voucher, amount: Money, now: datetime) -> None:
     paid = {part.voucher.pk: part.paid for part in parts_of(order)}.get(voucher.pk, 0)
     if not 0 < amount <= paid:
         raise VoucherRefused(
-            f"This voucher has paid {_words(paid, voucher)} of this order. Give back that much or less, "
-            "and more than nothing."
+            _(
+                "This voucher has paid {paid} of this order. Give back that much or less, and more than nothing."
+            ).format(paid=_words(paid, voucher))
         )
     if voucher.last_day is not None and _venue_day(order, now) > voucher.last_day:
         raise VoucherRefused(
-            f"This voucher ran out on {_date(voucher.last_day)}, so nobody could use what was given back to it. "
-            "Give it back another way, or sell a new voucher for it."
+            _(
+                "This voucher ran out on {last_day}, so nobody could use what was given back to it. Give it back "
+                "another way, or sell a new voucher for it."
+            ).format(last_day=_date(voucher.last_day))
         )
 
 

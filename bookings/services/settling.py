@@ -4,6 +4,7 @@ from datetime import datetime
 
 from django.contrib.auth.models import User
 from django.db import transaction
+from django.utils.translation import gettext as _
 
 from bookings.errors import NothingOwed
 from bookings.models import Invoice, Method, Payment
@@ -34,7 +35,7 @@ def _entered(
         return before
     left = standing_of(invoice, now=now).left
     if left <= 0:
-        raise NothingOwed(f"Nothing is left to pay on {invoice.label}.")
+        raise NothingOwed(_("Nothing is left to pay on {label}.").format(label=invoice.label))
     payment = Payment(
         order_id=order_id,
         amount=left,

@@ -4,6 +4,7 @@ from datetime import datetime
 
 from django.db import transaction
 from django.db.models import F
+from django.utils.translation import gettext as _
 
 from bookings.errors import CostChanged, InvoiceRefused, OrderCancelled
 from bookings.formats import amount
@@ -110,15 +111,17 @@ def open_order(*, order_id: int) -> Order:
     """The order with its terms, locked until the transaction ends; OrderCancelled when it was."""
     order = _locked_order(order_id)
     if order.cancelled_at is not None:
-        raise OrderCancelled("This order was cancelled. Book a new sitting instead.")
+        raise OrderCancelled(_("This order was cancelled. Book a new sitting instead."))
     return order
 
 
 def _refuse_another_cost(order: Order, cost: Money, shown: Money | None) -> None:
     if shown is not None and cost != shown:
         raise CostChanged(
-            f"By the terms this now costs {amount(cost, order.currency)}, not {amount(shown, order.currency)}"
-            " as was shown before. Nothing was changed: look at it again."
+            _(
+                "By the terms this now costs {cost}, not {shown} as was shown before. Nothing was changed: "
+                "look at it again."
+            ).format(cost=amount(cost, order.currency), shown=amount(shown, order.currency))
         )
 
 
@@ -126,13 +129,15 @@ def _charge_late_move(order: Order, price: Money) -> None:
     """Put the late change on the order, taxed like its first plate."""
     if fixed_by_invoice(order):
         raise InvoiceRefused(
-            "This order was invoiced already, so nothing can be added to it. Take the invoice back first, or say that"
-            " the studio asked for the change."
+            _(
+                "This order was invoiced already, so nothing can be added to it. Take the invoice back first, "
+                "or say that the studio asked for the change."
+            )
         )
     like = order.lines.filter(kind=LineKind.PLATE).order_by("position")[0]
     line = OrderLine(
         kind=LineKind.LATE_MOVE,
-        text=LineKind.LATE_MOVE.label,
+        text=str(LineKind.LATE_MOVE.label),
         quantity=1,
         unit_amount=price,
         tax_class=like.tax_class,

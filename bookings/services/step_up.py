@@ -5,6 +5,8 @@ from datetime import datetime, timedelta
 from uuid import uuid4
 
 from django.db import transaction
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
 
 from bookings import step_up_links
 from bookings.errors import LinkInvalid, TooManyLinks
@@ -13,8 +15,12 @@ from bookings.services import notices
 
 OPEN_FOR = timedelta(minutes=10)
 MOST_LETTERS = 3
-GONE = "This link was used already, or its ten minutes are over. Ask for another on the page of your sitting."
-CHANGED = "Your booking has changed since this letter was written. Ask for another link on the page of your sitting."
+GONE = gettext_lazy(
+    "This link was used already, or its ten minutes are over. Ask for another on the page of your sitting."
+)
+CHANGED = gettext_lazy(
+    "Your booking has changed since this letter was written. Ask for another link on the page of your sitting."
+)
 
 
 @transaction.atomic
@@ -25,11 +31,13 @@ def ask(*, order_id: int, purpose: Purpose, now: datetime) -> StepUp:
     """
     order = Order.objects.select_for_update(of=("self",)).get(pk=order_id)
     if order.client is None or not order.client.email:
-        raise LinkInvalid("There is no address that a letter could go to. Write to the studio instead.")
+        raise LinkInvalid(_("There is no address that a letter could go to. Write to the studio instead."))
     if order.step_ups.filter(asked_at__gt=now - OPEN_FOR).count() >= MOST_LETTERS:
         raise TooManyLinks(
-            f"{MOST_LETTERS} letters went out in the last ten minutes. Look for them, also among unwanted mail, "
-            "or ask again a little later."
+            _(
+                "{number} letters went out in the last ten minutes. Look for them, also among unwanted mail, "
+                "or ask again a little later."
+            ).format(number=MOST_LETTERS)
         )
     asked = StepUp.objects.create(
         order=order,

@@ -8,6 +8,7 @@ from uuid import UUID
 
 from django.contrib.auth.models import User
 from django.db import transaction
+from django.utils.translation import gettext as _
 
 from bookings.errors import SubmissionChanged, VoucherRefused
 from bookings.models import Method, Notice, Payment, Voucher
@@ -92,7 +93,9 @@ def withdraw(*, voucher_id: int, now: datetime) -> Voucher:
     """Take back a voucher of which nothing was used; what was paid for it is then to be given back. Safe twice."""
     voucher = locked(voucher_id=voucher_id)
     if facts_of(voucher).used:
-        raise VoucherRefused("Part of this voucher has been used. Only one that is whole can be taken back.")
+        raise VoucherRefused(
+            _("Part of this voucher has been used. Only one that is whole can be taken back.")
+        )
     if voucher.withdrawn_at is None:
         voucher.withdrawn_at = now
         voucher.save(update_fields=["withdrawn_at"])
@@ -128,14 +131,14 @@ def locked(*, voucher_id: int) -> Voucher:
 
 def _same(voucher: Voucher, gift: Gift) -> Voucher:
     if any(getattr(voucher, fact) != told for fact, told in asdict(gift).items()):
-        raise SubmissionChanged("This form was already sent with other words. Open the page again.")
+        raise SubmissionChanged(_("This form was already sent with other words. Open the page again."))
     return voucher
 
 
 def _refuse_rush(now: datetime) -> None:
     lately = Voucher.objects.filter(asked_at__gt=now - timedelta(minutes=1))
     if lately.count() >= MOST_A_MINUTE:
-        raise VoucherRefused("Many vouchers are asked for just now. Send this once more in a minute.")
+        raise VoucherRefused(_("Many vouchers are asked for just now. Send this once more in a minute."))
 
 
 def _new_code() -> str:

@@ -7,6 +7,7 @@ from django.contrib.auth.models import User
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
+from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST, require_safe
 
 from bookings.errors import BookingsError
@@ -68,7 +69,7 @@ def settle(request: HttpRequest, invoice_id: int) -> HttpResponse:
             now=timezone.now(),
             recorded_by=cast(User, request.user),
         )
-        messages.success(request, f"{payment.note} is paid: entered in the ledger.")
+        messages.success(request, _("{note} is paid: entered in the ledger.").format(note=payment.note))
     except BookingsError as refusal:
         messages.error(request, str(refusal))
     return redirect("studio:open_invoices")
@@ -83,7 +84,10 @@ def mail_paper(request: HttpRequest, invoice_id: int) -> HttpResponse:
     turn = request.POST.get("turn", "")
     asked = int(turn) if turn.isascii() and turn.isdigit() and len(turn) < len(str(MOST_TURNS)) else 1
     invoice_letters.mail(invoice_id=paper.pk, turn=asked, now=timezone.now())
-    messages.success(request, f"{paper.get_kind_display()} {paper.label} goes out by mail.")
+    messages.success(
+        request,
+        _("{kind} {label} goes out by mail.").format(kind=paper.get_kind_display(), label=paper.label),
+    )
     if request.POST.get("from") == "open":
         return redirect("studio:open_invoices")
     return redirect("studio:order", paper.order.reference)

@@ -10,6 +10,7 @@ from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import reverse
 from django.utils import timezone
+from django.utils.translation import gettext as _
 from django.views.decorators.cache import never_cache
 from django.views.decorators.csrf import csrf_exempt
 from django.views.decorators.http import require_POST, require_safe
@@ -103,7 +104,7 @@ def card_messages_in(request: HttpRequest) -> HttpResponse:
 
 def _refuse_without_cards() -> None:
     if not gateway.switched_on():
-        raise Http404("No card service is set up.")
+        raise Http404(_("No card service is set up."))
 
 
 def _part(request: HttpRequest) -> Part:

@@ -8,6 +8,7 @@ from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
 from django.utils import timezone
+from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
 from bookings.errors import BookingsError
@@ -52,7 +53,7 @@ def give_back(request: HttpRequest, page_id: int) -> HttpResponse:
         except BookingsError as refusal:
             form.add_error(None, str(refusal))
         else:
-            messages.success(request, "Given back; it is in the ledger. Banks take some days to show it.")
+            messages.success(request, _("Given back; it is in the ledger. Banks take some days to show it."))
             return redirect(_whose(money.page))
     context = {"form": form, "came": money, "whose": _whose(money.page)}
     status = 400 if request.method == "POST" else 200
@@ -62,7 +63,7 @@ def give_back(request: HttpRequest, page_id: int) -> HttpResponse:
 def _came(page_id: int) -> Came:
     found = came(CardCheckout.objects.filter(pk=page_id).select_related("order"))
     if not found:
-        raise Http404("Nothing came by this page.")
+        raise Http404(_("Nothing came by this page."))
     return found[0]
 
 

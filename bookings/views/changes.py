@@ -8,6 +8,7 @@ from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
+from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods
 
 from bookings.errors import BookingsError
@@ -84,7 +85,7 @@ def _another_time(
             act(day_id=day_id, starts_at=starts_at)
             return redirect("studio:order", shown.reference)
         except SittingDay.DoesNotExist:
-            refusal = "That day is no longer kept. Choose another one."
+            refusal = _("That day is no longer kept. Choose another one.")
         except BenchFull as full:
             refusal = calendar.full_in_words(full=full, now=now)
         except (ValueError, PlatesError, BookingsError) as error:

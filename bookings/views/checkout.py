@@ -6,6 +6,7 @@ from django.conf import settings
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
+from django.utils.translation import gettext as _
 from django.views.decorators.cache import never_cache
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
@@ -82,7 +83,7 @@ def deposit_page(
 def practice_card(request: HttpRequest, token: str) -> HttpResponse:
     """Pretend that a card paid the deposit. It exists in the practice studio only."""
     if not settings.DEMO:
-        raise Http404("There is no practice card outside the practice studio.")
+        raise Http404(_("There is no practice card outside the practice studio."))
     order = links.read_checkout(token)
     if owed := account(order).deposit_owed:
         payments.record(

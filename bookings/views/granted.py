@@ -42,7 +42,7 @@ def _order(request: HttpRequest, purpose: Purpose) -> Order:
     order_id, opened_for, until = request.session.get("granted", (0, "", ""))
     if opened_for != purpose or timezone.now() >= datetime.fromisoformat(until):
         raise LinkInvalid(
-            "This page is closed. Ask for a link on the page of your sitting; it opens for ten minutes."
+            _("This page is closed. Ask for a link on the page of your sitting; it opens for ten minutes.")
         )
     found = Order.objects.select_related("client", "terms", "sitting__day__venue", "sitting__bench_job__day")
     order = get_object_or_404(found, pk=order_id)

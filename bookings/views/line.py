@@ -7,6 +7,7 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import reverse
 from django.utils import timezone
+from django.utils.translation import gettext as _
 from django.views.decorators.cache import never_cache
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
@@ -114,7 +115,11 @@ def _refuse_many(request: HttpRequest, key: UUID) -> None:
     """LineRefused for who stands in line too often already; a form that is sent again is no other place."""
     standing = selector.live_places(ids=_own(request))
     if len(standing) >= MOST_OF_ONE and key not in {each.key for each in standing}:
-        raise LineRefused(f"You stand in line {MOST_OF_ONE} times already. Ask at the desk for more.")
+        raise LineRefused(
+            _("You stand in line {most_of_one} times already. Ask at the desk for more.").format(
+                most_of_one=MOST_OF_ONE
+            )
+        )
 
 
 def _join_page(

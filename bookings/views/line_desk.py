@@ -9,6 +9,7 @@ from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
+from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
 from bookings.errors import BookingsError
@@ -37,7 +38,9 @@ def desk(request: HttpRequest, day_id: int) -> HttpResponse:
             place = joined(day, form, at_desk=True)
         except (BenchFull, BookingsError) as refused:
             return _desk_page(request, day, form, refused=refused, status=409)
-        messages.success(request, f"{place.name} has number {place.number}.")
+        messages.success(
+            request, _("{name} has number {number}.").format(name=place.name, number=place.number)
+        )
         return redirect("studio:line", day_id)
     return _desk_page(request, day, form, status=400 if form.is_bound else 200)
 

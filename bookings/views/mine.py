@@ -5,6 +5,7 @@ from typing import cast
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
+from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
 from bookings import links
@@ -41,7 +42,7 @@ def picture(request: HttpRequest, order: Order, number: int) -> HttpResponse:
         facts.picture_of(plate=plate) for plate in own_data.plates_of_order(order) if plate.number == number
     ]
     if not found or found[0] is None:
-        raise Http404("No picture of that plate is kept.")
+        raise Http404(_("No picture of that plate is kept."))
     name = f'attachment; filename="plate-{number}.jpg"'
     return HttpResponse(found[0], content_type="image/jpeg", headers={"Content-Disposition": name})
 

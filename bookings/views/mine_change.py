@@ -6,6 +6,7 @@ from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
+from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST, require_safe
 
 from bookings import links
@@ -32,12 +33,12 @@ def change(request: HttpRequest, order: Order) -> HttpResponse:
 def move(request: HttpRequest, order: Order) -> HttpResponse:
     form = MoveForm(request.POST)
     if not form.is_valid():
-        return _page(request, order, refusal="Choose one of the start times shown.")
+        return _page(request, order, refusal=_("Choose one of the start times shown."))
     return _tried(
         request,
         order,
         lambda: sittings.move(order_id=order.pk, now=timezone.now(), **form.move()),
-        "Your sitting has its new time. A letter confirms it.",
+        _("Your sitting has its new time. A letter confirms it."),
     )
 
 
@@ -46,13 +47,13 @@ def move(request: HttpRequest, order: Order) -> HttpResponse:
 def add_plate(request: HttpRequest, order: Order) -> HttpResponse:
     form = AddForm(request.POST)
     if not form.is_valid():
-        return _page(request, order, refusal="Choose one of the sizes shown.")
+        return _page(request, order, refusal=_("Choose one of the sizes shown."))
     size = form.cleaned_data["size"]
     return _tried(
         request,
         order,
         lambda: additions.add_plate(order_id=order.pk, size=size, now=timezone.now()),
-        "One more plate is yours. A letter says so.",
+        _("One more plate is yours. A letter says so."),
     )
 
 
@@ -61,14 +62,14 @@ def add_plate(request: HttpRequest, order: Order) -> HttpResponse:
 def by_post(request: HttpRequest, order: Order) -> HttpResponse:
     form = PostForm(request.POST)
     if not may_change(order, now=timezone.now()) or (post := post_for(order)) is None:
-        return _page(request, order, refusal="The post cannot be chosen for this order any more.")
+        return _page(request, order, refusal=_("The post cannot be chosen for this order any more."))
     if not form.is_valid():
         return _page(request, order, form=form)
     return _tried(
         request,
         order,
         lambda: additions.send_by_post(order_id=order.pk, post=post, now=timezone.now(), **form.cleaned_data),
-        "Your plates will be sent to you.",
+        _("Your plates will be sent to you."),
     )
 
 
@@ -83,7 +84,7 @@ def cancel(request: HttpRequest, order: Order) -> HttpResponse:
         request,
         order,
         lambda: sittings.cancel(order_id=order.pk, shown=kept, now=timezone.now()),
-        "Your sitting is cancelled. A letter says what comes back to you.",
+        _("Your sitting is cancelled. A letter says what comes back to you."),
     )
 
 
@@ -92,7 +93,7 @@ def _tried(request: HttpRequest, order: Order, act: Callable[[], object], done: 
     try:
         act()
     except SittingDay.DoesNotExist:
-        return _page(request, order, refusal="That day is no longer kept. Choose another one.")
+        return _page(request, order, refusal=_("That day is no longer kept. Choose another one."))
     except BenchFull as full:
         return _page(request, order, refusal=calendar.full_in_words(full=full, now=timezone.now()))
     except (PlatesError, BookingsError) as refusal:

@@ -6,6 +6,7 @@ from uuid import uuid4
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
+from django.utils.translation import gettext as _
 from django.views.decorators.cache import never_cache
 from django.views.decorators.http import require_POST, require_safe
 
@@ -54,7 +55,7 @@ def hold(request: HttpRequest) -> HttpResponse:
         return render(request, "bookings/public/choose.html", {"form": _without_a_start(form)}, status=400)
     day_id, starts_at = form.cleaned_data["start"]
     if not SittingDay.objects.filter(pk=day_id).exists():
-        return _times_page(request, form, refusal="That day is no longer kept. Choose another one.")
+        return _times_page(request, form, refusal=_("That day is no longer kept. Choose another one."))
     try:
         order = booking.hold_sitting(
             submission_key=form.cleaned_data["submission_key"],
@@ -108,7 +109,7 @@ def _without_a_start(form: HoldForm) -> WishForm:
     """The same, where it was the start that could not be used."""
     again = _wish_again(form)
     if again.is_valid():
-        again.add_error(None, "Choose one of the start times shown.")
+        again.add_error(None, _("Choose one of the start times shown."))
     return again
 
 

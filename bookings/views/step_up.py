@@ -4,6 +4,7 @@ from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
+from django.utils.translation import gettext as _
 from django.views.decorators.cache import never_cache
 from django.views.decorators.http import require_http_methods, require_POST
 
@@ -22,7 +23,7 @@ def ask(request: HttpRequest, token: str) -> HttpResponse:
         try:
             step_up.ask(order_id=order.pk, purpose=Purpose(purpose), now=timezone.now())
             messages.success(
-                request, "A letter is on its way to the address you gave. It opens for ten minutes."
+                request, _("A letter is on its way to the address you gave. It opens for ten minutes.")
             )
         except TooManyLinks as refusal:
             messages.error(request, str(refusal))

@@ -95,13 +95,15 @@ def send_again(request: HttpRequest, voucher_id: int) -> HttpResponse:
     shown = get_object_or_404(Voucher, pk=voucher_id)
     if not selector.is_paid(shown):
         messages.error(
-            request, "A voucher is sent once it is paid for in full, and not once it was taken back."
+            request, _("A voucher is sent once it is paid for in full, and not once it was taken back.")
         )
     elif not shown.buyer_email:
         messages.error(request, _("Whoever bought this voucher asked to be forgotten."))
     elif key := _key(request):
         notices.queue_voucher(voucher=shown, due_at=timezone.now(), occasion=str(key))
-        messages.success(request, f"The voucher goes to {shown.buyer_email} once more.")
+        messages.success(
+            request, _("The voucher goes to {buyer_email} once more.").format(buyer_email=shown.buyer_email)
+        )
     return redirect("studio:voucher", voucher_id)
 
 

@@ -4,6 +4,7 @@ from django.conf import settings
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
+from django.utils.translation import gettext as _
 from django.views.decorators.cache import never_cache
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
@@ -31,7 +32,7 @@ def give(request: HttpRequest) -> HttpResponse:
     """A voucher for somebody: how much, from whom, for whom."""
     studio = the_studio()
     if studio.voucher_most is None:
-        raise Http404("This studio sells its vouchers at the desk only.")
+        raise Http404(_("This studio sells its vouchers at the desk only."))
     form = GiftForm(request.POST or None, studio=studio)
     if request.method == "POST" and form.is_valid():
         try:
@@ -65,7 +66,7 @@ def given(request: HttpRequest, token: str) -> HttpResponse:
 def paper(request: HttpRequest, token: str) -> HttpResponse:
     voucher = links.read_voucher(token)
     if not selector.is_paid(voucher):
-        raise VoucherRefused("This voucher can be printed once it is paid for.")
+        raise VoucherRefused(_("This voucher can be printed once it is paid for."))
     return pdf(voucher_pdf(voucher), PAPER)
 
 
@@ -73,7 +74,7 @@ def paper(request: HttpRequest, token: str) -> HttpResponse:
 def practice_card(request: HttpRequest, token: str) -> HttpResponse:
     """Pretend that a card paid for a voucher. It exists in the practice studio only."""
     if not settings.DEMO:
-        raise Http404("There is no practice card outside the practice studio.")
+        raise Http404(_("There is no practice card outside the practice studio."))
     voucher = links.read_voucher(token)
     row = selector.row_of(voucher, on=selector.studio_day(now=timezone.now()))
     if row.state is VoucherState.UNPAID:

@@ -20,16 +20,26 @@ SENTENCES = {
 }
 
 
-def sentence(refusal: Refusal, clock: Callable[[int], str]) -> str:
-    """Why the start is refused and which starts are free; `clock` writes a minute as the client reads it."""
+FREE = {
+    "none": "No other time is free on that day.",
+    "one": "{time} is free.",
+    "some": "{times} and {last} are free.",
+}
+
+
+def sentence(refusal: Refusal, clock: Callable[[int], str], say: Callable[[str], str] = str) -> str:
+    """Why the start is refused and which starts are free; `clock` writes a minute as the client reads it.
+
+    `say` puts what stands in SENTENCES and FREE into another language, its {words} left as they are.
+    """
     why, _, name = refusal.why.partition(":")
-    reason = SENTENCES[why].format(begin=clock(refusal.begin), end=clock(refusal.end), name=name)
-    return f"{reason} {_free([clock(start) for start in refusal.nearest])}"
+    reason = say(SENTENCES[why]).format(begin=clock(refusal.begin), end=clock(refusal.end), name=name)
+    return f"{reason} {_free([clock(start) for start in refusal.nearest], say)}"
 
 
-def _free(times: list[str]) -> str:
+def _free(times: list[str], say: Callable[[str], str]) -> str:
     if not times:
-        return "No other time is free on that day."
+        return say(FREE["none"])
     if len(times) == 1:
-        return f"{times[0]} is free."
-    return f"{', '.join(times[:-1])} and {times[-1]} are free."
+        return say(FREE["one"]).format(time=times[0])
+    return say(FREE["some"]).format(times=", ".join(times[:-1]), last=times[-1])

@@ -3,6 +3,7 @@
 from django.conf import settings
 from django.db import models
 from django.db.models import Q
+from django.utils.translation import gettext_lazy as _
 
 from plates.models.jobs import PlateSlot
 from plates.models.sizes import PlateSize
@@ -11,31 +12,31 @@ from plates.models.sizes import PlateSize
 class Stage(models.TextChoices):
     """Where a plate is on its way, in order; SPOILT ends it before its time."""
 
-    POURED = "poured", "Poured"
-    SENSITISED = "sensitised", "Sensitised"
-    EXPOSED = "exposed", "Exposed"
-    DEVELOPED = "developed", "Developed"
-    FIXED = "fixed", "Fixed"
-    WASHING = "washing", "Washing"
-    DRYING = "drying", "Drying"
-    VARNISHED = "varnished", "Varnished"
-    READY = "ready", "Ready"
-    HANDED_OVER = "handed_over", "Handed over"
-    SPOILT = "spoilt", "Spoilt"
+    POURED = "poured", _("Poured")
+    SENSITISED = "sensitised", _("Sensitised")
+    EXPOSED = "exposed", _("Exposed")
+    DEVELOPED = "developed", _("Developed")
+    FIXED = "fixed", _("Fixed")
+    WASHING = "washing", _("Washing")
+    DRYING = "drying", _("Drying")
+    VARNISHED = "varnished", _("Varnished")
+    READY = "ready", _("Ready")
+    HANDED_OVER = "handed_over", _("Handed over")
+    SPOILT = "spoilt", _("Spoilt")
 
 
 class SpoiltReason(models.TextChoices):
     """Why a plate was given up (common practice, no source)."""
 
-    FOGGED = "fogged", "Fogged"
-    STREAKED = "streaked", "Streaks or comets in the film"
-    LIFTED = "lifted", "Film lifted or torn"
-    DRIED = "dried", "Dried before development"
-    MOVED = "moved", "The sitter moved"
-    EXPOSURE = "exposure", "Exposure misjudged"
-    DAMAGED = "damaged", "Scratched or dropped"
-    OTHER = "other", "Something else"
-    MISTAKE = "mistake", "Never poured: a wrong press"
+    FOGGED = "fogged", _("Fogged")
+    STREAKED = "streaked", _("Streaks or comets in the film")
+    LIFTED = "lifted", _("Film lifted or torn")
+    DRIED = "dried", _("Dried before development")
+    MOVED = "moved", _("The sitter moved")
+    EXPOSURE = "exposure", _("Exposure misjudged")
+    DAMAGED = "damaged", _("Scratched or dropped")
+    OTHER = "other", _("Something else")
+    MISTAKE = "mistake", _("Never poured: a wrong press")
 
 
 class PlateNumber(models.Model):

@@ -3,6 +3,8 @@
 from collections.abc import Mapping
 from datetime import datetime, tzinfo
 
+from django.utils.translation import gettext as _
+
 from plates.lanes import Drawing, LaneJob, lay_out
 from plates.models import BenchDay, BenchJob
 from plates.selectors.bench import promised_jobs
@@ -29,4 +31,8 @@ def day_lanes(*, day: BenchDay, labels: Mapping[int, str], zone: tzinfo, now: da
 
 
 def _own_label(job: BenchJob, starts: str) -> str:
-    return f"{starts} retake of plate {job.retake_of.number}" if job.retake_of else starts
+    return (
+        _("{starts} retake of plate {number}").format(starts=starts, number=job.retake_of.number)
+        if job.retake_of
+        else starts
+    )

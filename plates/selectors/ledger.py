@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 
 from django.db.models import Prefetch
+from django.utils.translation import gettext as _
 
 from plates.models import Bench, Plate, PlateEvent, PlateSlot, SpoiltReason, Stage
 
@@ -76,7 +77,7 @@ def history(*, plate: Plate) -> list[tuple[str, datetime, str, str]]:
     events = plate.events.select_related("operator")
     return [
         (
-            f"{event.get_stage_display()} again: a press taken back"
+            _("{stage} again: a press taken back").format(stage=event.get_stage_display())
             if event.undoes_id
             else event.get_stage_display(),
             event.at,

@@ -54,7 +54,7 @@ def spoilt(*, wanted: Wanted) -> spoilage.Spoilage:
     """Why plates were given up, among all of the wanted size, days, batch and bath, whatever became of them."""
     poured = _like(wanted).exclude(spoilt_reason=SpoiltReason.MISTAKE).order_by()
     counts = dict(poured.values_list("spoilt_reason").annotate(many=Count("pk")))
-    named = {reason.label: counts.get(reason.value, 0) for reason in SpoiltReason}
+    named = {str(reason.label): counts.get(reason.value, 0) for reason in SpoiltReason}
     return spoilage.lay_out(named, poured=sum(counts.values()))
 
 

@@ -5,6 +5,9 @@ from dataclasses import dataclass
 from datetime import datetime
 from uuid import UUID
 
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_noop
+
 from plates.models import BenchDay, BenchJob, Plate, Stage
 from plates.selectors.bench import promised_jobs
 from plates.selectors.ledger import plates_made
@@ -18,7 +21,7 @@ WET = (Stage.POURED, Stage.SENSITISED, Stage.EXPOSED, Stage.DEVELOPED, Stage.FIX
 # The stage that follows each stage, and what is called out for it; "" is a plate not poured yet.
 STEPS: dict[str, tuple[str, str]] = {
     "": (Stage.POURED, PRESSES[Stage.POURED]),
-    Stage.SPOILT: (Stage.POURED, "Pour again"),
+    Stage.SPOILT: (Stage.POURED, gettext_noop("Pour again")),
     **{
         stage: (following, PRESSES[following])
         for stage, following in NEXT_STAGE.items()
@@ -50,13 +53,13 @@ class TentPlate:
 
     @property
     def stage_word(self) -> str:
-        return Stage(self.stage).label if self.stage else "Not poured"
+        return str(Stage(self.stage).label) if self.stage else _("Not poured")
 
     @property
     def name(self) -> str:
         """Its number once it is poured."""
         poured = self.number is not None and self.stage != Stage.SPOILT
-        return f"Plate {self.number}" if poured else "To pour"
+        return _("Plate {number}").format(number=self.number) if poured else _("To pour")
 
     @property
     def step(self) -> tuple[str, str] | None:

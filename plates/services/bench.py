@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from datetime import date, datetime, timedelta
 
 from django.db import transaction
+from django.utils.translation import gettext as _
 
 from plates import capacity
 from plates.errors import BenchPromised, JobReleased, PlaceGone, StartPassed
@@ -88,13 +89,13 @@ def begin(*, job_id: int, now: datetime) -> BenchJob:
 
     A lapsed place is kept, even after its start, where it is still free; else BenchFull.
     """
-    job, _ = locked_job(job_id=job_id)
+    job, _day = locked_job(job_id=job_id)
     if job.released_at is not None:
-        raise JobReleased("This sitting was given back, so no plate is made for it.")
+        raise JobReleased(_("This sitting was given back, so no plate is made for it."))
     if job.begun_at is None:
         if not job.counts(now) and not placing.keep(day=job.day, job=job, now=now):
             raise PlaceGone(
-                "The place of this sitting lapsed and was sold. Give the sitting another time first."
+                _("The place of this sitting lapsed and was sold. Give the sitting another time first.")
             )
         job.begun_at = now
         job.save(update_fields=["begun_at"])
@@ -105,7 +106,7 @@ def begin(*, job_id: int, now: datetime) -> BenchJob:
 @transaction.atomic
 def release(*, job_id: int, now: datetime) -> BenchJob:
     """Give the place back. Safe twice; BenchPromised once a plate has been poured."""
-    job, _ = locked_job(job_id=job_id)
+    job, _day = locked_job(job_id=job_id)
     if job.released_at is not None:
         return job
     _refuse_begun(job)
@@ -120,7 +121,7 @@ def move(*, job_id: int, day_id: int, starts_at: datetime, now: datetime) -> Ben
     """Promise the same plates at another time or day, and give the old place back, both or neither."""
     job, days = locked_job(job_id=job_id, and_day=day_id)
     if job.released_at is not None:
-        raise JobReleased("This place was given back; book a new sitting instead.")
+        raise JobReleased(_("This place was given back; book a new sitting instead."))
     _refuse_begun(job)
     old_day, day = job.day, days[day_id]
     start = _start_minute(day, starts_at, now)
@@ -136,9 +137,9 @@ def move(*, job_id: int, day_id: int, starts_at: datetime, now: datetime) -> Ben
 @transaction.atomic
 def add_plate(*, job_id: int, size: PlateSize, now: datetime) -> PlateSlot:
     """Promise one more plate in a sitting, made after its others, from the same start. BenchFull changes nothing."""
-    job, _ = locked_job(job_id=job_id)
+    job, _day = locked_job(job_id=job_id)
     if job.released_at is not None:
-        raise JobReleased("This place was given back; book a new sitting instead.")
+        raise JobReleased(_("This place was given back; book a new sitting instead."))
     _refuse_begun(job)
     _start_minute(job.day, job.starts_at, now)
     before = job.as_sitting()
@@ -155,9 +156,9 @@ def add_plate(*, job_id: int, size: PlateSize, now: datetime) -> PlateSlot:
 
 def _start_minute(day: BenchDay, starts_at: datetime, now: datetime) -> int:
     if starts_at <= now:
-        raise StartPassed("That start time has passed. Choose a later one.")
+        raise StartPassed(_("That start time has passed. Choose a later one."))
     if (starts_at - day.opens_at) % timedelta(minutes=1):
-        raise StartPassed("A sitting starts on a whole minute.")
+        raise StartPassed(_("A sitting starts on a whole minute."))
     return day.minute(starts_at)
 
 
@@ -177,9 +178,9 @@ def locked_job(*, job_id: int, and_day: int | None = None) -> tuple[BenchJob, di
 
 def _kept(*, job_id: int, now: datetime, at_the_door: bool = False) -> BenchJob:
     """Return the job with its place sure at `now`, taking the place anew when the hold has lapsed."""
-    job, _ = locked_job(job_id=job_id)
+    job, _day = locked_job(job_id=job_id)
     if job.released_at is not None:
-        raise JobReleased("This place was given back; book a new sitting instead.")
+        raise JobReleased(_("This place was given back; book a new sitting instead."))
     if job.counts(now):
         return job
     if not at_the_door or not _in_time(job, now):
@@ -189,7 +190,7 @@ def _kept(*, job_id: int, now: datetime, at_the_door: bool = False) -> BenchJob:
     elif placing.keep(day=job.day, job=job, now=now):
         placing.changed(day=job.day)
     else:
-        raise StartPassed("That start time has passed and its place was sold. Choose a later one.")
+        raise StartPassed(_("That start time has passed and its place was sold. Choose a later one."))
     return job
 
 
@@ -202,5 +203,5 @@ def _in_time(job: BenchJob, now: datetime) -> bool:
 def _refuse_begun(job: BenchJob) -> None:
     if job.begun_at is not None:
         raise BenchPromised(
-            "A plate of this sitting has been poured, so its place can no longer be moved or given back."
+            _("A plate of this sitting has been poured, so its place can no longer be moved or given back.")
         )

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 
 from django.db import transaction
+from django.utils.translation import gettext as _
 
 from plates.capacity.late import LateDay
 from plates.errors import TimesUnknown
@@ -37,16 +38,16 @@ def expect_anew(
     not come. A time that is known already stays where the new one is as `near` to it as that. TimesUnknown when the
     day has closed, changes all the time, or could not be planned.
     """
-    for _ in range(MOST_TRIES):
+    for _try in range(MOST_TRIES):
         day = BenchDay.objects.select_related("bench__largest_size").get(pk=day_id)
         if now >= day.racks_empty_by:
-            raise TimesUnknown("This day is over, so no new times are worked out.")
+            raise TimesUnknown(_("This day is over, so no new times are worked out."))
         standing = standing_under_way(day=day, absent=absent)
         times = _worked_out(day, day_work(day=day, now=now, absent=absent), now)
         if _kept(day, times.later, near):
             _looked_at(day, standing, now)
             return times
-    raise TimesUnknown("The day changes all the time. Work the times out again in a moment.")
+    raise TimesUnknown(_("The day changes all the time. Work the times out again in a moment."))
 
 
 def catch_up(*, day_id: int, now: datetime, absent: Collection[int] = ()) -> bool:

@@ -10,10 +10,12 @@ from uuid import UUID
 from django.contrib.auth.models import User
 from django.db import transaction
 from django.db.models import F
+from django.utils.translation import gettext as _
 
 from plates.errors import SlotTaken, StageOutOfOrder
 from plates.models import Plate, PlateEvent, PlateNumber, PlateSlot, SpoiltReason, Stage
 from plates.services import bench, retakes
+from plates.words import within
 
 # The only ways on. Handed over and spoilt are the ends.
 NEXT_STAGE: dict[str, Stage] = {
@@ -38,9 +40,9 @@ def pour(*, slot_id: int, operator: User | None, now: datetime, press: UUID | No
     if pressed := _pressed_before(press):
         return pressed
     if slot.given_up_at is not None:
-        raise StageOutOfOrder("This sitting ended without a plate, so none is poured for it any more.")
+        raise StageOutOfOrder(_("This sitting ended without a plate, so none is poured for it any more."))
     if slot.plates.exclude(stage=Stage.SPOILT).exists():
-        raise SlotTaken("A plate for this place in the order is already being made.")
+        raise SlotTaken(_("A plate for this place in the order is already being made."))
     plate = Plate.objects.create(
         number=_next_number(), slot=slot, size=slot.size, stage=Stage.POURED, stage_at=now
     )
@@ -79,13 +81,15 @@ def spoil(
     `told_at`: when it became known here, if that was later than the press; no room is kept before it.
     """
     # The day first, as everywhere: a place may be sold on it at this moment.
-    job, _ = bench.locked_job(job_id=Plate.objects.select_related("slot").get(pk=plate_id).slot.job_id)
+    job, _day = bench.locked_job(job_id=Plate.objects.select_related("slot").get(pk=plate_id).slot.job_id)
     plate = locked(plate_id=plate_id)
     if plate.stage == Stage.SPOILT or _pressed_before(press):
         return plate
     if plate.stage == Stage.HANDED_OVER:
         raise StageOutOfOrder(
-            f"Plate {plate.number} is in its owner's hands and can no longer be spoilt here."
+            _("Plate {number} is in its owner's hands and can no longer be spoilt here.").format(
+                number=plate.number
+            )
         )
     plate.spoilt_reason = SpoiltReason(reason)
     append(
@@ -118,12 +122,16 @@ def _pressed_before(press: UUID | None) -> Plate | None:
 
 
 def _why_not(plate: Plate, following: Stage | None, asked: str) -> str:
-    state = f"Plate {plate.number} is {plate.get_stage_display().lower()}"
+    facts = {"number": plate.number, "stage": within(plate.get_stage_display())}
     if following is None:
-        return f"{state}; nothing follows."
+        return _("Plate {number} is {stage}; nothing follows.").format(**facts)
+    facts["next"] = within(following.label)
     # What was asked for comes from a form: it need not be a stage at all.
-    other = f", not {Stage(asked).label.lower()}" if asked in Stage.values else ""
-    return f"{state}; the next stage is {following.label.lower()}{other}."
+    if asked not in Stage.values:
+        return _("Plate {number} is {stage}; the next stage is {next}.").format(**facts)
+    return _("Plate {number} is {stage}; the next stage is {next}, not {asked}.").format(
+        **facts, asked=within(Stage(asked).label)
+    )
 
 
 def _next_number() -> int:

@@ -6,6 +6,7 @@ from uuid import UUID
 
 from django.contrib.auth.models import User
 from django.db import transaction
+from django.utils.translation import gettext as _
 
 from plates.errors import PressRefused
 from plates.models import Plate, PlateEvent, PlateSlot, SpoiltReason
@@ -45,7 +46,7 @@ def take(*, day_id: int, asked: TentPress, operator: User | None, now: datetime)
         return
     slot = PlateSlot.objects.filter(pk=asked.slot, job__day=day_id).first()
     if slot is None:
-        raise PressRefused("That plate is not made on this day.")
+        raise PressRefused(_("That plate is not made on this day."))
     if asked.kind == "pour":
         newest = slot.plates.order_by("number").last()
         at = _bounded(asked.at, newest, now)
@@ -73,7 +74,9 @@ def _move(plate: Plate, asked: TentPress, operator: User | None, at: datetime, n
             told_at=now,
         )
     elif plate.spoilt_reason == SpoiltReason.MISTAKE:
-        raise PressRefused(f"The pour of plate {plate.number} has been taken back already.")
+        raise PressRefused(
+            _("The pour of plate {number} has been taken back already.").format(number=plate.number)
+        )
     else:
         take_back(plate_id=plate.pk, operator=operator, now=at, press=asked.press)
 
@@ -86,20 +89,22 @@ def _meant(slot: PlateSlot, asked: TentPress) -> Plate:
     else:
         found = plates.filter(events__press=asked.pour).first() if asked.pour else None
     if found is None:
-        raise PressRefused("The plate of this press was never entered as poured, so nothing was changed.")
+        raise PressRefused(_("The plate of this press was never entered as poured, so nothing was changed."))
     return found
 
 
 def _bounded(at: datetime, plate: Plate | None, now: datetime) -> datetime:
     """The time of the press, set right by SLACK where clocks differ; PressRefused beyond that."""
     if at > now + SLACK:
-        raise PressRefused("The clock of that telephone is ahead: set it right, then press again.")
+        raise PressRefused(_("The clock of that telephone is ahead: set it right, then press again."))
     if at < now - OLDEST:
-        raise PressRefused("That press is more than 12 hours old, too old to be entered here.")
+        raise PressRefused(_("That press is more than 12 hours old, too old to be entered here."))
     newest = plate.events.order_by("id").last() if plate else None
     if newest is not None and at < newest.at - SLACK:
         raise PressRefused(
-            f"Plate {newest.plate.number} has been moved on since that press, so the press was left out."
+            _("Plate {number} has been moved on since that press, so the press was left out.").format(
+                number=newest.plate.number
+            )
         )
     at = min(at, now)
     return max(at, newest.at) if newest is not None else at

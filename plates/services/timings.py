@@ -4,6 +4,8 @@ from collections.abc import Sequence
 from datetime import datetime
 
 from django.db import transaction
+from django.utils.formats import date_format
+from django.utils.translation import gettext as _
 
 from plates.capacity import Booked, CapacityValueError, SittingPlan, problems
 from plates.errors import BenchPromised, TimingRefused
@@ -41,16 +43,22 @@ def accept_timing(*, bench_id: int, operation: str, minutes: int, now: datetime)
 def _refuse_untaught(timing: Timing | None, minutes: int) -> None:
     if timing is None or timing.chemistry:
         raise TimingRefused(
-            "Only what the hands do is learned. The shortest bath and the shortest wash are rules of the chemistry."
+            _(
+                "Only what the hands do is learned. The shortest bath and the shortest wash are rules of the chemistry."
+            )
         )
     if timing.too_few:
         raise TimingRefused(
-            f"Too few plates yet: {timing.learned.plates} of {timing.least}. The planned minutes stay as they are."
+            _("Too few plates yet: {plates} of {least}. The planned minutes stay as they are.").format(
+                plates=timing.learned.plates, least=timing.least
+            )
         )
     if timing.learned.planning != minutes:
         raise TimingRefused(
-            f"The plate log has gone on since this page was shown and now says {timing.learned.planning}."
-            " Look at the new figures first."
+            _(
+                "The plate log has gone on since this page was shown and now says {minutes}. Look at the new "
+                "figures first."
+            ).format(minutes=timing.learned.planning)
         )
 
 
@@ -67,7 +75,11 @@ def _set(bench: Bench, operation: str, minutes: int) -> list[str]:
     try:
         bench.as_capacity()
     except CapacityValueError as error:
-        raise TimingRefused(f"{minutes} minutes contradict other minutes of the bench ({error}).") from error
+        raise TimingRefused(
+            _("{minutes} minutes contradict other minutes of the bench ({error}).").format(
+                minutes=minutes, error=error
+            )
+        ) from error
     return fields
 
 
@@ -86,11 +98,16 @@ def _keep_promises(bench: Bench, days: Sequence[BenchDay], now: datetime) -> Non
 
 
 def _unkept(broken: Sequence[BenchDay], now: datetime) -> str:
-    named = ", ".join(f"{day.on:%d %b %Y}" for day in broken[:MOST_DAYS_NAMED])
-    more = f" and {len(broken) - MOST_DAYS_NAMED} more" if len(broken) > MOST_DAYS_NAMED else ""
-    begun = any(day.opens_at <= now for day in broken)
-    why = " A day that has begun is not planned anew: try again when it is over." if begun else ""
-    return f"With these minutes the promises of {named}{more} could not be kept. Nothing was changed.{why}"
+    named = ", ".join(date_format(day.on, "d M Y") for day in broken[:MOST_DAYS_NAMED])
+    if len(broken) > MOST_DAYS_NAMED:
+        named = _("{days} and {number} more").format(days=named, number=len(broken) - MOST_DAYS_NAMED)
+    said = [
+        _("With these minutes the promises of {days} could not be kept.").format(days=named),
+        _("Nothing was changed."),
+    ]
+    if any(day.opens_at <= now for day in broken):
+        said += [_("A day that has begun is not planned anew: try again when it is over.")]
+    return " ".join(said)
 
 
 def _planned_anew(bench: Bench, day: BenchDay, booked: Sequence[Booked]) -> Sequence[SittingPlan]:

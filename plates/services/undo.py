@@ -5,6 +5,7 @@ from uuid import UUID
 
 from django.contrib.auth.models import User
 from django.db import transaction
+from django.utils.translation import gettext as _
 
 from plates.errors import SlotTaken, TooLate
 from plates.models import BenchJob, Plate, PlateEvent, PlateSlot, SpoiltReason, Stage
@@ -20,13 +21,17 @@ def take_back(*, plate_id: int, operator: User | None, now: datetime, press: UUI
     A pour taken back leaves a plate number that was never poured. TooLate after UNDO_FOR; SlotTaken when a spoilt
     plate is already being made again, or was the last of a sitting that has ended without one.
     """
-    job, _ = bench.locked_job(job_id=Plate.objects.select_related("slot").get(pk=plate_id).slot.job_id)
+    job, _day = bench.locked_job(job_id=Plate.objects.select_related("slot").get(pk=plate_id).slot.job_id)
     plate = ledger.locked(plate_id=plate_id)
     if press is not None and PlateEvent.objects.filter(press=press).exists():
         return plate
     *before, newest = PlateEvent.objects.standing().filter(plate=plate)
     if not newest.at <= now <= newest.at + UNDO_FOR:
-        raise TooLate(f"A press can be taken back for {UNDO_FOR.seconds} seconds; that time is over.")
+        raise TooLate(
+            _("A press can be taken back for {seconds} seconds; that time is over.").format(
+                seconds=UNDO_FOR.seconds
+            )
+        )
     if not before:
         _take_pour_back(job, plate, newest)
         placing.changed(day=job.day)
@@ -46,9 +51,9 @@ def take_back(*, plate_id: int, operator: User | None, now: datetime, press: UUI
 def _take_retake_back(plate: Plate) -> None:
     """The plate is not given up after all: the room for making it again goes back too."""
     if PlateSlot.objects.filter(pk=plate.slot_id, given_up_at__isnull=False).exists():
-        raise SlotTaken("This sitting has ended without a plate, so its last plate stays given up.")
+        raise SlotTaken(_("This sitting has ended without a plate, so its last plate stays given up."))
     if plate.slot.plates.exclude(stage=Stage.SPOILT).exists():
-        raise SlotTaken("This plate is already being made again, so it can no longer be taken back.")
+        raise SlotTaken(_("This plate is already being made again, so it can no longer be taken back."))
     plate.spoilt_reason = ""
     BenchJob.objects.filter(retake_of=plate, begun_at__isnull=True).delete()
 

@@ -4,39 +4,43 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from django import template
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_noop
 
 from plates.models import PlateSize, Stage
+from plates.words import within
 
 register = template.Library()
+register.filter(within)
 
 # One length of the picture is about three millimetres of plate, for every size: they can be compared by eye.
 PER_MM = Decimal("0.36")
 
 # What is done, as it is called out at the bench, to bring a plate to each stage.
 PRESSES: dict[str, str] = {
-    Stage.POURED: "Pour",
-    Stage.SENSITISED: "Out of the bath",
-    Stage.EXPOSED: "Exposed",
-    Stage.DEVELOPED: "Developed",
-    Stage.FIXED: "Fixed",
-    Stage.WASHING: "Into the wash",
-    Stage.DRYING: "Onto the rack",
-    Stage.VARNISHED: "Varnished",
-    Stage.READY: "Ready to collect",
-    Stage.HANDED_OVER: "Hand over",
+    Stage.POURED: gettext_noop("Pour"),
+    Stage.SENSITISED: gettext_noop("Out of the bath"),
+    Stage.EXPOSED: gettext_noop("Exposed"),
+    Stage.DEVELOPED: gettext_noop("Developed"),
+    Stage.FIXED: gettext_noop("Fixed"),
+    Stage.WASHING: gettext_noop("Into the wash"),
+    Stage.DRYING: gettext_noop("Onto the rack"),
+    Stage.VARNISHED: gettext_noop("Varnished"),
+    Stage.READY: gettext_noop("Ready to collect"),
+    Stage.HANDED_OVER: gettext_noop("Hand over"),
 }
 
 BINDINGS: dict[str, str] = {
-    "operator": "the photographer's hands",
-    "tank": "the silver bath",
-    "wash": "the wash",
-    "sitters": "the room for sitters",
-    "closing": "closing time",
-    "racks": "the hour when the racks are emptied",
-    "opening": "opening time",
-    "size": "the size of the tank",
-    "waiting": "the wait that somebody would have",
-    "undecided": "what could not be worked out in time",
+    "operator": gettext_noop("the photographer's hands"),
+    "tank": gettext_noop("the silver bath"),
+    "wash": gettext_noop("the wash"),
+    "sitters": gettext_noop("the room for sitters"),
+    "closing": gettext_noop("closing time"),
+    "racks": gettext_noop("the hour when the racks are emptied"),
+    "opening": gettext_noop("opening time"),
+    "size": gettext_noop("the size of the tank"),
+    "waiting": gettext_noop("the wait that somebody would have"),
+    "undecided": gettext_noop("what could not be worked out in time"),
 }
 
 
@@ -68,7 +72,7 @@ def _cut(x: int, y: int, width: int, height: int, corner: int) -> str:
 @register.filter
 def press(stage: str) -> str:
     """What to write on the button that brings a plate to `stage`."""
-    return PRESSES[stage]
+    return _(PRESSES[stage])
 
 
 @register.filter
@@ -77,7 +81,7 @@ def way(stage: str | None) -> list[Step]:
     stages: list[Stage] = [each for each in Stage if each != Stage.SPOILT]
     at = stages.index(Stage(stage)) if stage in stages else -1
     return [
-        Step(each.label, "gone" if place < at else "here" if place == at else "ahead")
+        Step(str(each.label), "gone" if place < at else "here" if place == at else "ahead")
         for place, each in enumerate(stages)
     ]
 
@@ -85,5 +89,7 @@ def way(stage: str | None) -> list[Step]:
 @register.filter
 def binding(why: str) -> str:
     """What the engine's word for a limit is called in the studio."""
-    cause, _, name = why.partition(":")
-    return f"the {name} in stock" if cause == "budget" else BINDINGS.get(cause, cause)
+    cause, _colon, name = why.partition(":")
+    if cause == "budget":
+        return _("the {name} in stock").format(name=name)
+    return _(BINDINGS[cause]) if cause in BINDINGS else cause

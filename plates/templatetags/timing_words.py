@@ -1,22 +1,24 @@
 """Minutes of the work as they are read."""
 
 from django import template
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_noop
 
 register = template.Library()
 
 STEPS: dict[str, str] = {
-    "bath": "Pour and silver bath",
-    "expose": "Load and expose",
-    "develop": "Develop",
-    "fix": "Fix and carry to the wash",
-    "wash": "Wash",
+    "bath": gettext_noop("Pour and silver bath"),
+    "expose": gettext_noop("Load and expose"),
+    "develop": gettext_noop("Develop"),
+    "fix": gettext_noop("Fix and carry to the wash"),
+    "wash": gettext_noop("Wash"),
 }
 
 
 @register.filter
 def step_words(name: str) -> str:
     """What a step between two presses is called in the studio."""
-    return STEPS[name]
+    return _(STEPS[name])
 
 
 @register.filter

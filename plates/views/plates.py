@@ -7,6 +7,7 @@ from django.contrib.auth.models import User
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
+from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
 from plates.errors import PictureRefused
@@ -29,7 +30,7 @@ def plate(request: HttpRequest, number: int) -> HttpResponse:
     if not form.is_valid():
         return _page(request, shown, facts_form=form)
     service.note(plate_id=shown.pk, noted=form.noted(), operator=_operator(request), now=timezone.now())
-    messages.success(request, f"Noted for plate {shown.number}.")
+    messages.success(request, _("Noted for plate {number}.").format(number=shown.number))
     return redirect("plates:plate", shown.number)
 
 

@@ -15,6 +15,8 @@ from django.middleware.csrf import get_token
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
 from django.utils import timezone
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_noop
 from django.views.decorators.http import require_POST, require_safe
 
 from plates.errors import PlatesError, TimesUnknown
@@ -28,7 +30,7 @@ from plates.views.access import photographer
 
 # A press is a few hundred bytes; nothing longer is read.
 LONGEST = 2000
-MISREAD = "That press could not be read, so nothing was changed."
+MISREAD = gettext_noop("That press could not be read, so nothing was changed.")
 
 
 class TentPressForm(forms.Form):
@@ -47,7 +49,7 @@ class TentPressForm(forms.Form):
         """Moving on needs a stage, and giving up a reason."""
         needs = {"stage": "stage", "spoil": "reason"}.get(self.cleaned_data.get("kind", ""))
         if needs and not self.cleaned_data.get(needs):
-            raise forms.ValidationError(MISREAD)
+            raise forms.ValidationError(_(MISREAD))
         return self.cleaned_data
 
 
@@ -68,7 +70,7 @@ def state(request: HttpRequest, bench_day_id: int) -> HttpResponse:
 def press(request: HttpRequest, bench_day_id: int) -> HttpResponse:
     """Enter one press: a telephone is answered with the whole state, a form with the page."""
     day, form = _day(bench_day_id), TentPressForm(_sent(request))
-    refusal, status = MISREAD, 400
+    refusal, status = _(MISREAD), 400
     if form.is_valid():
         refusal, status = _entered(request, day, form), 409
     if request.content_type == "application/json":

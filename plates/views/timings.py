@@ -5,6 +5,7 @@ from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
+from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods
 
 from plates.errors import PlatesError
@@ -39,10 +40,13 @@ def _accepted(request: HttpRequest, bench: Bench) -> str | None:
     """Take the minutes over; the sentence of the refusal when that cannot be."""
     form = AcceptForm(request.POST)
     if not form.is_valid():
-        return "That is not a step with minutes. Press one of the buttons on this page."
+        return _("That is not a step with minutes. Press one of the buttons on this page.")
     try:
         accept_timing(bench_id=bench.pk, now=timezone.now(), **form.cleaned_data)
     except PlatesError as refused:
         return str(refused)
-    messages.success(request, f"Planned with {form.cleaned_data['minutes']} minutes from now on.")
+    messages.success(
+        request,
+        _("Planned with {minutes} minutes from now on.").format(minutes=form.cleaned_data["minutes"]),
+    )
     return None

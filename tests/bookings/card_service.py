@@ -77,6 +77,7 @@ class StandIn(ThreadingHTTPServer):
         super().__init__(("127.0.0.1", 0), Answer)
         self.asked, self.answers, self.status, self.pages = [], {}, 200, PAGES
         self.refund_status = "succeeded"
+        self.paid_pages = {}
 
     @property
     def address(self):
@@ -90,6 +91,13 @@ class StandIn(ThreadingHTTPServer):
         if before[0] != facts:
             return 400, {"error": {"type": "idempotency_error", "message": "another request under this key"}}
         return 200, before[1]
+
+    def told_of(self, name):
+        """What became of a page: `paid_pages` holds those that were paid, or what is answered instead."""
+        self.asked.append((name, {}, None))
+        if self.status != 200:
+            return self.status, {"error": {"type": "api_error", "message": "out of order"}}
+        return 200, self.paid_pages.get(name, session(name, status="unpaid"))
 
     def _made(self, path, facts):
         number = len(self.answers) + 1
@@ -112,21 +120,23 @@ class StandIn(ThreadingHTTPServer):
 
 class Answer(BaseHTTPRequestHandler):
     def do_GET(self):
-        """The page to pay on."""
-        body = b"<!doctype html><html lang=en><title>Card service</title><h1>Pay here</h1></html>"
-        self.send_response(200)
-        self.send_header("Content-Type", "text/html")
-        self.send_header("Content-Length", str(len(body)))
-        self.end_headers()
-        self.wfile.write(body)
+        """The page to pay on; or what came by one, for who asks at the service's own address."""
+        if self.path.startswith("/v1/checkout/sessions/"):
+            return self._send(*self.server.told_of(self.path.rpartition("/")[2]))
+        page = b"<!doctype html><html lang=en><title>Card service</title><h1>Pay here</h1></html>"
+        return self._written(200, "text/html", page)
 
     def do_POST(self):
         told = parse_qs(self.rfile.read(int(self.headers["Content-Length"])).decode())
         facts = {name: values[0] for name, values in told.items()}
-        status, answer = self.server.answer(self.path, facts, self.headers["Idempotency-Key"])
-        body = json.dumps(answer).encode()
+        self._send(*self.server.answer(self.path, facts, self.headers["Idempotency-Key"]))
+
+    def _send(self, status, answer):
+        self._written(status, "application/json", json.dumps(answer).encode())
+
+    def _written(self, status, kind, body):
         self.send_response(status)
-        self.send_header("Content-Type", "application/json")
+        self.send_header("Content-Type", kind)
         self.send_header("Content-Length", str(len(body)))
         self.send_header("Stripe-Should-Retry", "false")
         self.end_headers()

@@ -5,7 +5,7 @@ from uuid import uuid4
 
 from django.db.models import Sum
 
-from bookings.models import Extra, SizePrice, TaxClass
+from bookings.models import Extra, SittingDay, SizePrice, TaxClass
 from bookings.selectors import offers
 from bookings.selectors.orders import account
 from bookings.services import booking, invoices, payments
@@ -53,6 +53,15 @@ def days_for(orders):
     ]
     builders.a_surcharge("travel", venue=days[0].venue, amount=1999)
     return days
+
+
+def offered_in_turn(days):
+    """Each day with no other on sale meanwhile: how many days are looked through is no part of what is summed."""
+    SittingDay.objects.update(published=False)
+    for day in days:
+        SittingDay.objects.filter(pk=day.pk).update(published=True)
+        yield day
+        SittingDay.objects.filter(pk=day.pk).update(published=False)
 
 
 def a_wish(chance):

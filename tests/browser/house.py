@@ -8,7 +8,16 @@ from uuid import uuid4
 from django.contrib.auth.models import User
 
 from bookings.models import InvoiceRun, Notice, NoticeKind, Order, SittingDay, SizePrice, Voucher
-from bookings.services import credit_notes, invoices, notices, people, redeeming, sittings
+from bookings.services import (
+    credit_notes,
+    invoices,
+    kept_away,
+    notices,
+    own_data,
+    people,
+    redeeming,
+    sittings,
+)
 from plates.models import Bench, BenchJob, Plate, PlateSlot, SpoiltReason, Stage
 from plates.services import facts, ledger
 from plates.services.facts import Noted
@@ -60,6 +69,10 @@ def furnished():
     busy, empty, full = (builders.a_day(bench=bench, **hours) for hours in _days())
     builders.made_plates(builders.a_paid_order(full))
     paid, plate = _half_made(busy)
+    for email in (LONG_ADDRESS, "wren@example.org"):
+        hours = {"earliest": time(10), "latest": time(10, 30)}
+        builders.a_waiting(full, name=LONG_NAME, email=email, sizes=("quarter", "whole"), **hours)
+    _forgotten(busy)
     bench.wait_chance = 10
     bench.save()
     return House(
@@ -86,6 +99,17 @@ def furnished():
         unpaid_voucher=builders.a_voucher(paid=False),
         run=_a_run(paid),
     )
+
+
+def _forgotten(day):
+    """Somebody who collected the plate and asked to be forgotten; the invoice was looked at since."""
+    order = builders.a_paid_order(day, at=time(11, 30), amount=8500, email="forget@example.org")
+    builders.made_plates(order, stage=Stage.HANDED_OVER)
+    invoice = invoices.issue(order_id=order.pk, now=NOW)
+    evening = NOW + timedelta(days=9)
+    own_data.erase(client_id=order.client_id, now=evening)
+    clerk, _ = User.objects.get_or_create(username="clerk")
+    kept_away.look(invoice_id=invoice.pk, by=clerk, reason="r" * 200, now=evening)
 
 
 def _dearer_later():

@@ -8,7 +8,7 @@ from bookings.selectors.to_invoice import ready_to_invoice, waiting
 from bookings.services import invoice_runs, sittings
 from plates.models import Stage
 from tests import builders
-from tests.bookings.booked import broad_day, issued, made_order
+from tests.bookings.booked import a_credit_note, broad_day, issued, made_order
 from tests.builders import NOW
 
 pytestmark = pytest.mark.django_db
@@ -50,6 +50,26 @@ def test_neither_held_nor_lapsed_nor_cancelled_nor_invoiced_orders_wait(day):
     issued(made_order(day, number=4))
 
     assert found(CLOSED + timedelta(days=3)) == []
+
+
+def test_a_cancelled_order_of_which_something_is_kept_waits(day):
+    order = builders.a_paid_order(day)
+    an_hour_before = order.sitting.bench_job.starts_at - timedelta(hours=1)
+
+    sittings.cancel(order_id=order.pk, now=an_hour_before)
+
+    assert [(row.order, row.gross) for row in waiting(now=an_hour_before)] == [(order, 4250)]
+
+
+def test_an_order_waits_again_once_its_whole_invoice_was_taken_back_but_not_a_part(day):
+    invoice = issued(made_order(day, sizes=["quarter", "quarter"]))
+    lines = list(invoice.lines.all())
+    a_credit_note(invoice, lines=lines[:1])
+    assert found() == []
+
+    a_credit_note(invoice, lines=lines[1:])
+
+    assert found() == [invoice.order]
 
 
 def test_an_order_of_a_run_under_way_is_taken_care_of(day):
