@@ -14,13 +14,6 @@ def asking(house):
     return f"{reverse('wait')}?size_{quarter}=1&day={house.full.pk}"
 
 
-def asked_wrongly(page, house):
-    page.goto(asking(house))
-    page.get_by_label("Start not before").fill("10:30")
-    page.get_by_label("Start not after").fill("10:00")
-    return answered(page, page.get_by_role("button", name="Put me on the list").click)
-
-
 def place(house):
     return waiting_links.token(Waiting.objects.order_by("pk").first())
 
@@ -32,7 +25,6 @@ def new_address(page, house):
 
 WAITING_SCENES = [
     Scene("wait for a place", lambda page, house: page.goto(asking(house))),
-    Scene("wait for a place, wrong", asked_wrongly, status=400),
     Scene("place on the list", at("waiting", place)),
     Scene("waiting list", at("studio:waiting_list", day("full")), studio=True),
     Scene("kept by law", at("studio:kept_by_law"), studio=True),

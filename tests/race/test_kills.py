@@ -1,13 +1,13 @@
 """A process that books and mails is ended by kill -9 at any moment: nothing is lost, and nothing invented.
 
-Eight rounds here, two hundred in `python -m tests.bench.kills`.
+Six rounds here, two hundred in `python -m tests.bench.kills`.
 """
 
 import json
 
 from tests.race.conftest import site
 
-ROUNDS = 4  # on each of the two databases
+ROUNDS = 3  # on each of the two databases
 
 
 def test_what_a_killed_process_left_is_made_good_within_a_minute(rows, tmp_path):

@@ -10,7 +10,7 @@ from bookings import waiting_links
 from bookings.errors import NotForSale, WaitingRefused
 from bookings.models import Notice, SittingDay, Waiting
 from bookings.selectors.waiting import State, state_of, with_orders
-from bookings.services import booking, due, sittings, waiting
+from bookings.services import booking, due, notices, sittings, waiting
 from bookings.services.waiting import Asked
 from bookings.wishes import Wish
 from plates.models import BenchJob, PlateSize
@@ -116,7 +116,7 @@ def test_an_offer_that_is_taken_becomes_an_order_and_the_list_forgets_the_name(d
     due.drain(now=NOW)
 
     order = booking.place_order(order_id=again(place).order.pk, details=DETAILS, now=NOW + MINUTE)
-    due.drain(now=NOW + TWO_HOURS)
+    waiting.forget(now=NOW + TWO_HOURS)
 
     assert state(place, NOW + TWO_HOURS) == State.TAKEN
     assert BenchJob.objects.get(pk=order.sitting.bench_job_id).counts(NOW + TWO_HOURS)
@@ -278,7 +278,7 @@ def test_an_offer_is_not_written_of_once_it_has_lapsed(day, full, mailoutbox):
     sittings.cancel(order_id=full[1].pk, now=NOW)
     waiting.offer_freed(now=NOW)
 
-    due.drain(now=NOW + TWO_HOURS)
+    notices.send_due(now=NOW + TWO_HOURS)
 
     assert place.notices.get(kind="offer").withdrawn_at == NOW + TWO_HOURS
 
@@ -287,7 +287,7 @@ def test_who_is_struck_off_is_forgotten_and_not_written_to(day, full, mailoutbox
     place = join(day)
 
     waiting.strike(place_id=place.pk, now=NOW)
-    due.drain(now=NOW)
+    notices.send_due(now=NOW)
 
     assert state(place) == State.STRUCK
     assert (again(place).name, again(place).email) == ("", "")
@@ -297,7 +297,7 @@ def test_who_is_struck_off_is_forgotten_and_not_written_to(day, full, mailoutbox
 def test_names_are_forgotten_once_the_day_is_over(day, full):
     place = join(day)
 
-    due.drain(now=NOON)
+    waiting.forget(now=NOON)
 
     assert (again(place).name, state(place, NOON + TWO_HOURS)) == ("", State.OVER)
 
