@@ -10,6 +10,7 @@ from io import BytesIO
 from typing import Any
 
 from django.template.loader import render_to_string
+from django.utils.translation import gettext as _
 from lxml import etree
 from weasyprint import Attachment
 
@@ -31,7 +32,7 @@ class Enclosed:
         return Attachment(
             file_obj=BytesIO(self.content),
             name=self.name,
-            description="The invoice in electronic form (EN 16931)",
+            description=_("The invoice in electronic form (EN 16931)"),
             created=moment,
             modified=moment,
             relationship="Alternative",

@@ -16,6 +16,7 @@ from bookings.services import payments, redeeming, vouchers
 from bookings.services.calendar import Hours, open_day
 from bookings.services.vouchers import Gift
 from bookings.wishes import Wish
+from plates import practice_store
 from plates.models import Bench, PlateSize
 
 PHOTOGRAPHER = "photographer"
@@ -54,6 +55,7 @@ def load(*, now: datetime) -> bool:
     days = _open_days(now)
     orders = [_book(sitter, days[0], now) for sitter in SITTERS]
     _give_a_voucher(orders[-1], now)
+    practice_store.lay_out(bench=days[0].bench_day.bench, now=now)
     return True
 
 

@@ -1,8 +1,12 @@
-"""The calendar file of a sitting (RFC 5545; PUBLISH and CANCEL as in RFC 5546). It names no client."""
+"""The calendar file of a sitting (RFC 5545; PUBLISH, REQUEST and CANCEL as in RFC 5546). It names no client.
+
+By mail it is a REQUEST to the client's address, which mail software enters, changes and takes out by itself; to be
+fetched from a page it is published, to nobody in particular.
+"""
 
 from collections.abc import Iterator
 from datetime import UTC, datetime, timedelta
-from urllib.parse import urlsplit
+from urllib.parse import quote, urlsplit
 from zoneinfo import ZoneInfo
 
 from django.conf import settings
@@ -17,26 +21,34 @@ from plates.models import BenchJob
 MAKER = "-//Silver Hour//Sitting//EN"
 
 
-def sitting_calendar(order: Order, *, now: datetime, cancelled: bool = False) -> bytes:
+def sitting_calendar(order: Order, *, now: datetime, cancelled: bool = False, to: str = "") -> bytes:
     """The sitting of `order` as an iCalendar file with CRLF line ends, made at `now` (aware).
 
     It starts at the promised start and ends when the planned farewell is over. `cancelled` takes the entry out
-    again: same UID, METHOD and STATUS of a cancellation. Raises StudioMissing.
+    again: same UID, METHOD and STATUS of a cancellation. `to` is the mail address that is asked to enter it.
+    Raises StudioMissing.
     """
     venue = order.sitting.day.venue
     start, end = _span(order.sitting.bench_job, venue.tz)
     calendar = Calendar()
     calendar.add("version", "2.0")
     calendar.add("prodid", MAKER)
-    calendar.add("method", "CANCEL" if cancelled else "PUBLISH")
+    calendar.add("method", method(cancelled=cancelled, to=to))
     if start.tzinfo is not UTC:
         calendar.add_component(_zone(venue.tz, start))
     event = _event(order, venue, cancelled=cancelled)
     event.add("dtstamp", now.astimezone(UTC))
     event.add("dtstart", start)
     event.add("dtend", end)
+    if to:
+        event.add("attendee", _attendee(to))
     calendar.add_component(event)
     return bytes(calendar.to_ical())
+
+
+def method(*, cancelled: bool, to: str) -> str:
+    """What a calendar is asked to do with the entry (RFC 5546)."""
+    return "CANCEL" if cancelled else "REQUEST" if to else "PUBLISH"
 
 
 def ends_at(job: BenchJob) -> datetime:
@@ -59,6 +71,15 @@ def _event(order: Order, venue: Venue, *, cancelled: bool) -> Event:
     held = "TENTATIVE" if order.sitting.bench_job.confirmed_at is None else "CONFIRMED"
     event.add("status", "CANCELLED" if cancelled else held)
     return event
+
+
+def _attendee(address: str) -> vCalAddress:
+    """Whom the entry is sent to; an answer is not waited for, since it was the client who asked for this time."""
+    # RFC 6068: what would be read as a part of the address's own form is written in its code.
+    attendee = vCalAddress(f"mailto:{quote(address, safe='@!$*+-._~')}")
+    for name, value in (("ROLE", "REQ-PARTICIPANT"), ("PARTSTAT", "ACCEPTED"), ("RSVP", "FALSE")):
+        attendee.params[name] = vText(value)
+    return attendee
 
 
 def _span(job: BenchJob, zone: ZoneInfo) -> tuple[datetime, datetime]:

@@ -3,28 +3,34 @@
 import textwrap
 from collections import Counter
 from datetime import UTC, datetime, timedelta
-from email.encoders import encode_base64
-from email.mime.nonmultipart import MIMENonMultipart
 from email.utils import quote
 
 from django.conf import settings
 from django.core.mail import EmailMultiAlternatives
-from django.template.loader import render_to_string
 from django.urls import reverse
 from django.utils.translation import gettext as _
 
-from bookings import formats, invoice_letter, links, step_up_links, waiting_letter
+from bookings import (
+    formats,
+    ics,
+    invoice_letter,
+    letter_forms,
+    links,
+    reminder_words,
+    step_up_links,
+    stop_links,
+    waiting_letter,
+)
 from bookings.errors import NotPlaced
-from bookings.ics import sitting_calendar
 from bookings.language import speaking_for_the_studio
-from bookings.models import Client, Notice, NoticeKind, Order, StepUp, Studio, Voucher, Waiting
+from bookings.models import Client, Notice, NoticeKind, Order, StepUp, Studio, Voucher, Waiting, Wording
 from bookings.selectors.orders import Account, account, moving
 from bookings.selectors.prices import the_studio
 from bookings.voucher_paper import voucher_pdf, voucher_words
 from plates.selectors import ledger
 
 WIDTH = 72
-CALENDAR_OF = {NoticeKind.CONFIRMED: "PUBLISH", NoticeKind.CANCELLED: "CANCEL"}
+WITH_CALENDAR = (NoticeKind.CONFIRMED, NoticeKind.CANCELLED)
 
 
 def message(notice: Notice) -> EmailMultiAlternatives:
@@ -48,8 +54,8 @@ def _order_letter(notice: Notice) -> EmailMultiAlternatives:
     studio = the_studio()
     words = _words(notice, order, client, studio)
     letter = _letter(notice, words, mailbox(client.name, client.email), studio)
-    if method := CALENDAR_OF.get(NoticeKind(notice.kind)):
-        letter.attach(_calendar(notice, order, method))
+    if notice.kind in WITH_CALENDAR:
+        letter.attach_alternative(*_calendar(notice, order, client))
     if notice.invoice is not None:
         letter.attach(*invoice_letter.attachment(notice.invoice))
     return letter
@@ -73,14 +79,20 @@ def _waiting_letter(notice: Notice, place: Waiting) -> EmailMultiAlternatives:
 
 def _letter(notice: Notice, words: dict[str, object], to: str, studio: Studio) -> EmailMultiAlternatives:
     """The letter of that kind in both forms, from the studio."""
+    own = Wording.objects.filter(kind=notice.kind).first()
+    written = letter_forms.written(NoticeKind(notice.kind), words, own)
     letter = EmailMultiAlternatives(
-        subject=one_line(render_to_string(f"bookings/mail/{notice.kind}.subject.txt", words)),
-        body=_wrapped(render_to_string(f"bookings/mail/{notice.kind}.txt", words)),
+        subject=one_line(written.subject),
+        body=wrapped(written.text),
         from_email=mailbox(studio.name, studio.email),
         to=[to],
-        headers={"Message-ID": notice.message_id, "Auto-Submitted": "auto-generated"},
+        headers={
+            "Message-ID": notice.message_id,
+            "Auto-Submitted": "auto-generated",
+            **stop_links.head(str(words.get("stop_link", ""))),
+        },
     )
-    letter.attach_alternative(render_to_string(f"bookings/mail/{notice.kind}.html", words), "text/html")
+    letter.attach_alternative(written.html, "text/html")
     return letter
 
 
@@ -94,13 +106,12 @@ def one_line(text: str) -> str:
     return "".join(sign for sign in " ".join(text.split()) if sign.isprintable())
 
 
-def _calendar(notice: Notice, order: Order, method: str) -> MIMENonMultipart:
-    """The calendar file with its method in the MIME type too, as RFC 6047 wants it."""
-    part = MIMENonMultipart("text", "calendar", method=method, charset="utf-8")
-    part.set_payload(sitting_calendar(order, now=notice.due_at, cancelled=method == "CANCEL"))
-    encode_base64(part)
-    part.add_header("Content-Disposition", "attachment", filename="sitting.ics")
-    return part
+def _calendar(notice: Notice, order: Order, client: Client) -> tuple[str, str]:
+    """The calendar file and its kind, with its method in that too, as RFC 6047 wants it."""
+    cancelled = notice.kind == NoticeKind.CANCELLED
+    content = ics.sitting_calendar(order, now=notice.due_at, cancelled=cancelled, to=client.email)
+    method = ics.method(cancelled=cancelled, to=client.email)
+    return content.decode(), f'text/calendar; method={method}; name="sitting.ics"'
 
 
 def _words(notice: Notice, order: Order, client: Client, studio: Studio) -> dict[str, object]:
@@ -127,6 +138,7 @@ def _words(notice: Notice, order: Order, client: Client, studio: Studio) -> dict
         "moved": notice.kind == NoticeKind.CONFIRMED and notice.occasion not in {"", "0"},
         "purpose": purpose,
         "link": settings.SITE_ADDRESS + path,
+        **reminder_words.words(notice, order, client, studio),
         **_money(order, studio, notice.due_at),
         **(invoice_letter.words(notice.invoice, studio, notice.due_at) if notice.invoice else {}),
     }
@@ -137,7 +149,7 @@ def _leads_to(notice: Notice, order: Order) -> tuple[str, str]:
     if notice.kind == NoticeKind.STEP_UP:
         asked = StepUp.objects.get(pk=int(notice.occasion))
         return step_up_links.path(asked), asked.get_purpose_display()
-    if notice.kind == NoticeKind.DEPOSIT_DUE:
+    if notice.kind in (NoticeKind.DEPOSIT_DUE, NoticeKind.DEPOSIT_MISSING):
         return reverse("deposit", args=[links.checkout_token(order)]), ""
     return reverse("sitting", args=[links.sitting_token(order)]), ""
 
@@ -222,7 +234,7 @@ def _cancelling_words(order: Order, owing: Account, studio: Studio, now: datetim
     )
 
 
-def _wrapped(text: str) -> str:
+def wrapped(text: str) -> str:
     """Return `text` in lines of up to WIDTH, lists hanging, and never two empty lines in a row."""
     lines: list[str] = []
     for line in text.strip().splitlines():

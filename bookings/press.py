@@ -4,7 +4,6 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 from functools import cache
-from threading import Lock
 from typing import Any
 
 from django.conf import settings
@@ -14,6 +13,7 @@ from weasyprint.text.fonts import FontConfiguration
 from weasyprint.urls import URLFetcher
 
 from bookings import archive
+from plates.papers import ONE_AT_A_TIME
 
 # Where Letter lies in the printer; everywhere else it is taken to be A4 (common practice, no source).
 LETTER_COUNTRIES = frozenset({"US", "CA", "MX"})
@@ -29,10 +29,6 @@ class Paper(StrEnum):
     def of(cls, country: str) -> "Paper":
         """The usual sheet of a country, by its two-letter code."""
         return cls.LETTER if country.upper() in LETTER_COUNTRIES else cls.A4
-
-
-# The fonts are shared by all papers, and nothing says that two threads may set type with them at once.
-_one_at_a_time = Lock()
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,7 +69,7 @@ def pdf_to_keep(
 
 def _printed(template: str, words: Mapping[str, object], paper: Paper, **how: Any) -> bytes:
     page = render_to_string(template, dict(words))
-    with _one_at_a_time:
+    with ONE_AT_A_TIME:
         press = _press()
         document = HTML(string=page, url_fetcher=press.nothing_outside)
         printed: bytes = document.write_pdf(

@@ -9,9 +9,10 @@ from django.core.exceptions import ValidationError
 from django.db import models
 from django.http import HttpRequest
 from django.utils import timezone
+from django.utils.translation import gettext_lazy as _
 
 from plates.capacity import CapacityValueError
-from plates.models import Bench, Plate, PlateEvent, PlateSize
+from plates.models import Bench, Plate, PlateEvent, PlateSize, StoreRoom
 from plates.selectors.bench import broken_by_size, broken_promises
 
 
@@ -54,6 +55,30 @@ class PlateSizeForm(forms.ModelForm[PlateSize]):
         refuse_broken(self, lambda: broken_by_size(size=self.instance, now=timezone.now()))
 
 
+class StoreRoomForm(forms.ModelForm[StoreRoom]):
+    """Cyanide is switched on by two words, never by one."""
+
+    lawful = forms.BooleanField(
+        label=_(
+            "The law here allows us cyanide, we hold what it asks for, and we never take it out of the studio"
+        ),
+        required=False,
+        help_text=_("To be said again whenever these figures are saved with cyanide switched on."),
+    )
+
+    class Meta:
+        model = StoreRoom
+        fields = "__all__"
+
+    def clean(self) -> dict[str, Any]:
+        cleaned = super().clean() or {}
+        if cleaned.get("cyanide_on") and not cleaned.get("lawful"):
+            self.add_error(
+                "lawful", _("Cyanide stays off until you say so here too. Hypo does the same work.")
+            )
+        return cleaned
+
+
 class ReadOnlyAdmin(admin.ModelAdmin[models.Model]):
     """Rows that only services write."""
 
@@ -89,3 +114,20 @@ class PlateAdmin(ReadOnlyAdmin):
 @admin.register(PlateEvent)
 class PlateEventAdmin(ReadOnlyAdmin):
     list_display = ["plate", "stage", "at", "operator", "note"]
+
+
+@admin.register(StoreRoom)
+class StoreRoomAdmin(admin.ModelAdmin[StoreRoom]):
+    """The one row of figures; without it the usual ones hold."""
+
+    form = StoreRoomForm
+
+    def has_add_permission(self, request: HttpRequest) -> bool:
+        return not StoreRoom.objects.exists()
+
+    def has_delete_permission(self, request: HttpRequest, obj: Any = None) -> bool:
+        return False
+
+    def save_model(self, request: HttpRequest, obj: StoreRoom, form: Any, change: bool) -> None:
+        obj.pk = 1
+        super().save_model(request, obj, form, change)

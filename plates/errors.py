@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from django.utils.translation import gettext
 
 from plates.capacity import Refusal, Sitting, explain
+from plates.stock_words import bath_reason, named, remedy
 
 if TYPE_CHECKING:
     from plates.models import BenchDay
@@ -36,9 +37,14 @@ class BenchFull(PlatesError):
 
     def sentence(self, zone: tzinfo) -> str:
         """Say it on the clock of `zone`; the physical side itself knows no zone."""
-        return explain.sentence(
-            self.refusal, lambda minute: f"{self.day.instant(minute).astimezone(zone):%H:%M}", gettext
-        )
+
+        def clock(minute: int) -> str:
+            return f"{self.day.instant(minute).astimezone(zone):%H:%M}"
+
+        reason = bath_reason(self.refusal)
+        if reason:
+            return f"{reason} {explain.free(self.refusal, clock, gettext)}"
+        return f"{explain.sentence(named(self.refusal), clock, gettext)} {remedy(self.refusal)}".rstrip()
 
     @property
     def nearest(self) -> list[datetime]:
@@ -92,3 +98,7 @@ class PictureRefused(PlatesError):
 
 class TimesUnknown(PlatesError):
     """The new times of a day could not be worked out."""
+
+
+class StoreRefused(PlatesError):
+    """What the store room cannot do: a label that is taken, a batch that has ended, a recipe that is not allowed."""

@@ -40,8 +40,18 @@ class LaidOutForm(forms.Form):
 class FactsForm(LaidOutForm):
     """What an operator notes about a plate. Everything may be left empty."""
 
-    batch = forms.CharField(label=gettext_lazy("Batch of collodion"), max_length=40, required=False)
-    bath = forms.CharField(label=gettext_lazy("Silver bath"), max_length=40, required=False)
+    batch = forms.CharField(
+        label=gettext_lazy("Batch of collodion"),
+        max_length=40,
+        required=False,
+        widget=forms.TextInput(attrs={"list": "labels-collodion"}),
+    )
+    bath = forms.CharField(
+        label=gettext_lazy("Silver bath"),
+        max_length=40,
+        required=False,
+        widget=forms.TextInput(attrs={"list": "labels-bath"}),
+    )
     bath_seconds = forms.IntegerField(
         label=gettext_lazy("Seconds in the bath"), min_value=1, max_value=LONGEST_SECONDS, required=False
     )

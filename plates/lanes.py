@@ -21,18 +21,42 @@ CLOCK_ROOM = 30
 MOST_EMPTY_LANES = 12
 LETTER = 7  # a letter of a label is about this wide
 
-GROUPS = (("sitter", "Sitter"), ("operator", "Hands"), ("tank", "Tank"), ("wash", "Wash"))
+GROUPS = {"sitter": "Sitter", "operator": "Hands", "tank": "Tank", "wash": "Wash"}
 
-# The steps as they are spoken of at the bench, where the engine's word alone would be odd.
+# The steps of the engine as they are spoken of at the bench.
 STEP_WORDS = {
     "present": "in the room",
+    "settle": "settle",
+    "pour": "pour",
     "sensitise": "in the silver bath",
     "load": "load the holder",
+    "expose": "expose",
+    "develop": "develop",
+    "fix": "fix",
     "wash": "in the wash",
     "lift": "lift from the wash",
+    "farewell": "farewell",
+}
+SENTENCES = {
+    "bar": "{job}: {step} {begins} to {ends}",
+    "bar of a plate": "{job}, plate {number}: {step} {begins} to {ends}",
+    "day": "From {opens} to {closes}, racks empty by {racks}: {sittings}, {firm} of them promised, with {plates}.",
+    "a sitting": "{number} sitting",
+    "sittings": "{number} sittings",
+    "a plate": "{number} plate",
+    "plates": "{number} plates",
 }
 
 Clock = Callable[[int], str]
+Say = Callable[[str], str]
+
+
+@dataclass(frozen=True, slots=True)
+class _Words:
+    """How a minute is written, and what puts the words above into another language."""
+
+    clock: Clock
+    say: Say
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,12 +72,17 @@ def lay_out(
     *,
     now: int | None,
     clock: Clock,
+    say: Say = str,
 ) -> Drawing:
-    """Draw the day. Minutes are those of `day`; `clock` writes one of them as HH:MM."""
+    """Draw the day. Minutes are those of `day`; `clock` writes one of them as HH:MM.
+
+    `say` puts GROUPS, STEP_WORDS and SENTENCES into another language, their {words} left as they are.
+    """
+    words = _Words(clock, say)
     pieces = [_Piece(taken, job) for job in jobs for taken in capacity.occupations(bench, job.booked)]
     begin = min([day.opens, *(piece.taken.begin for piece in pieces)])
     end = max([day.closes, day.racks_empty_by, *(piece.taken.end for piece in pieces)])
-    lanes, height = _lanes(bench, pieces, begin, clock)
+    lanes, height = _lanes(bench, pieces, begin, words)
     return Drawing(
         width=(end - begin) * PER_MINUTE,
         height=height,
@@ -62,7 +91,7 @@ def lay_out(
         closes_x=(day.closes - begin) * PER_MINUTE,
         now_x=(now - begin) * PER_MINUTE if now is not None and begin <= now <= end else None,
         now_label="" if now is None else clock(now),
-        summary=_summary(day, jobs, clock),
+        summary=_summary(day, jobs, words),
         plates=tuple(times for job in jobs for times in _times(job, clock)),
     )
 
@@ -83,17 +112,18 @@ def wash_places(bench: capacity.Bench, jobs: Sequence[capacity.Booked]) -> list[
 
 
 def _lanes(
-    bench: capacity.Bench, pieces: Sequence[_Piece], begin: int, clock: Clock
+    bench: capacity.Bench, pieces: Sequence[_Piece], begin: int, words: _Words
 ) -> tuple[tuple[Lane, ...], int]:
     """All lanes from the top down, and how far down they reach."""
     lanes: list[Lane] = []
     top = CLOCK_ROOM
-    for resource, name in GROUPS:
+    for resource, group in GROUPS.items():
         places = _places(bench, resource)
         rows = _rows([piece for piece in pieces if piece.taken.resource == resource], places)
         for number, row in enumerate(rows):
+            name = words.say(group)
             called = name if len(rows) == 1 else f"{name} {number + 1}"
-            bars = tuple(_bar(piece, top, begin, clock) for piece in row)
+            bars = tuple(_bar(piece, top, begin, words) for piece in row)
             lanes.append(Lane(resource, called, top, top + LANE_HEIGHT // 2, number >= places, bars))
             top += LANE_HEIGHT
         top += GROUP_GAP
@@ -130,10 +160,9 @@ def _side_by_side(free: list[int], amount: int) -> list[int]:
     return free[:amount]
 
 
-def _bar(piece: _Piece, y: int, begin: int, clock: Clock) -> Bar:
+def _bar(piece: _Piece, y: int, begin: int, words: _Words) -> Bar:
     taken, job = piece.taken, piece.job
-    words = STEP_WORDS.get(taken.what, taken.what)
-    plate = "" if taken.plate is None else f", plate {taken.plate + 1}"
+    sentence = SENTENCES["bar" if taken.plate is None else "bar of a plate"]
     width = (taken.end - taken.begin) * PER_MINUTE
     return Bar(
         x=(taken.begin - begin) * PER_MINUTE,
@@ -143,7 +172,13 @@ def _bar(piece: _Piece, y: int, begin: int, clock: Clock) -> Bar:
         step=taken.what,
         firm=job.firm,
         label=_as_fits(job.label, width - 2 * LETTER),
-        title=f"{job.label}{plate}: {words} {clock(taken.begin)} to {clock(taken.end)}",
+        title=words.say(sentence).format(
+            job=job.label,
+            number=(taken.plate or 0) + 1,
+            step=words.say(STEP_WORDS[taken.what]),
+            begins=words.clock(taken.begin),
+            ends=words.clock(taken.end),
+        ),
     )
 
 
@@ -183,14 +218,13 @@ def _times(job: LaneJob, clock: Clock) -> list[PlateTimes]:
     ]
 
 
-def _summary(day: capacity.Day, jobs: Sequence[LaneJob], clock: Clock) -> str:
+def _summary(day: capacity.Day, jobs: Sequence[LaneJob], words: _Words) -> str:
     plates = sum(len(job.booked.sitting.plates) for job in jobs)
-    firm = sum(job.firm for job in jobs)
-    return (
-        f"From {clock(day.opens)} to {clock(day.closes)}, racks empty by {clock(day.racks_empty_by)}: "
-        f"{_count(len(jobs), 'sitting')}, {firm} of them promised, with {_count(plates, 'plate')}."
+    return words.say(SENTENCES["day"]).format(
+        opens=words.clock(day.opens),
+        closes=words.clock(day.closes),
+        racks=words.clock(day.racks_empty_by),
+        sittings=words.say(SENTENCES["a sitting" if len(jobs) == 1 else "sittings"]).format(number=len(jobs)),
+        firm=sum(job.firm for job in jobs),
+        plates=words.say(SENTENCES["a plate" if plates == 1 else "plates"]).format(number=plates),
     )
-
-
-def _count(number: int, word: str) -> str:
-    return f"{number} {word}" if number == 1 else f"{number} {word}s"

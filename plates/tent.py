@@ -3,7 +3,7 @@
 The same few rows go to the telephone, which counts by them on its own while there is no network.
 """
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import asdict, dataclass
 from typing import Literal
 
@@ -47,20 +47,47 @@ class Reading:
     words: str
 
 
-def clocks(timings: Timings) -> dict[str, Clock]:
-    """The clock that runs at each stage, by the stage; "" is a plate whose pour is planned, from its planned minute."""
+def clocks(timings: Timings, say: Callable[[str], str] = str) -> dict[str, Clock]:
+    """The clock that runs at each stage, by the stage; "" is a plate whose pour is planned, from its planned minute.
+
+    `say` puts what it says into another language.
+    """
     wet = timings.wet_window * 60
     bath = (timings.pour + timings.sensitise.least) * 60, (timings.pour + timings.sensitise.most) * 60
     wash = timings.wash.least * 60, timings.wash.most * 60
-    over = "Past its wet time"
+    over = say("Past its wet time")
     return {
-        "": Clock("Planned", "planned", 0, None, "until the planned pour", "since the planned pour", ""),
-        "poured": Clock("Bath", "poured", *bath, "Leave it in the bath", "May come out", "Take it out now"),
-        "sensitised": Clock("Wet", "sensitised", 0, wet, "", "Still wet: expose it", over),
-        "exposed": Clock("Wet", "sensitised", 0, wet, "", "Still wet: develop it", over),
-        "developed": Clock("Fix", "developed", 0, timings.fix_within * 60, "", "Fix it", "Fix it now"),
-        "fixed": Clock("Rinse", "fixed", 0, None, "", "since fixing: into the wash", ""),
-        "washing": Clock("Wash", "washing", *wash, "Leave it in the wash", "May be lifted", "Lift it now"),
+        "": Clock(
+            say("Planned"),
+            "planned",
+            0,
+            None,
+            say("until the planned pour"),
+            say("since the planned pour"),
+            "",
+        ),
+        "poured": Clock(
+            say("Bath"),
+            "poured",
+            *bath,
+            say("Leave it in the bath"),
+            say("May come out"),
+            say("Take it out now"),
+        ),
+        "sensitised": Clock(say("Wet"), "sensitised", 0, wet, "", say("Still wet: expose it"), over),
+        "exposed": Clock(say("Wet"), "sensitised", 0, wet, "", say("Still wet: develop it"), over),
+        "developed": Clock(
+            say("Fix"), "developed", 0, timings.fix_within * 60, "", say("Fix it"), say("Fix it now")
+        ),
+        "fixed": Clock(say("Rinse"), "fixed", 0, None, "", say("since fixing: into the wash"), ""),
+        "washing": Clock(
+            say("Wash"),
+            "washing",
+            *wash,
+            say("Leave it in the wash"),
+            say("May be lifted"),
+            say("Lift it now"),
+        ),
     }
 
 

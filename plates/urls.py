@@ -1,4 +1,4 @@
-from django.urls import path
+from django.urls import include, path
 
 from plates.views import ledger, plates, tent, timings
 
@@ -16,4 +16,5 @@ urlpatterns = [
     path("tent/<int:bench_day_id>/", tent.tent, name="tent"),
     path("tent/<int:bench_day_id>/state/", tent.state, name="tent_state"),
     path("tent/<int:bench_day_id>/press/", tent.press, name="tent_press"),
+    path("store/", include("plates.store_urls")),
 ]

@@ -6,6 +6,11 @@ const tent = {}
 
 tent.SOON = 60
 
+// What is said, in the studio's language as the studio sent it; as it stands here before that.
+tent.words = {}
+tent.say = (text, facts = {}) => Object.entries(facts).reduce(
+    (said, [name, value]) => said.replace(`{${name}}`, value), tent.words[text] || text)
+
 tent.stage = plate => plate.events.length ? plate.events.at(-1)[0] : ""
 tent.step = (rows, plate) => rows.steps[tent.stage(plate)] || null
 tent.poured = plate => !["", "spoilt"].includes(tent.stage(plate))

@@ -6,7 +6,10 @@
     const write = (id, words) => { if (part(id).textContent !== words) part(id).textContent = words }
     const field = (form, name, value) => { form.elements[name].value = value ?? "" }
 
-    const name = plate => tent.poured(plate) ? (plate.number ? `Plate ${plate.number}` : "New plate") : "To pour"
+    const name = plate => {
+        if (!tent.poured(plate)) return tent.say("To pour")
+        return plate.number ? tent.say("Plate {number}", {number: plate.number}) : tent.say("New plate")
+    }
 
     const page = tent.page = {asked: Number(new URLSearchParams(location.search).get("plate")), shown: null}
 
@@ -23,7 +26,7 @@
         const reading = tent.reading(day, plate, now)
         part("clock").dataset.level = reading ? reading.level : "none"
         write("clock-name", clock ? clock.name : "")
-        write("clock-level", reading ? reading.level : "")
+        write("clock-level", reading ? tent.say(reading.level) : "")
         write("clock-digits", reading ? tent.digits(reading.seconds) : "")
         write("clock-words", reading ? reading.words : "")
     }
@@ -37,7 +40,7 @@
         write("hand-name", name(plate))
         write("hand-size", plate.size)
         write("hand-place", plate.place)
-        write("hand-stage", day.stages[tent.stage(plate)] || "Not poured")
+        write("hand-stage", day.stages[tent.stage(plate)] || tent.say("Not poured"))
         part("step").querySelector("button").textContent = word
         field(part("step"), "kind", following === "poured" ? "pour" : "stage")
         field(part("step"), "stage", following)
@@ -47,7 +50,7 @@
     const drawUndo = (day, now) => {
         const plate = page.newest = tent.newest(day, now)
         part("undo").hidden = !plate
-        if (plate) write("undo-what", `${day.stages[tent.stage(plate)].toLowerCase()}, ${plate.size}`)
+        if (plate) write("undo-what", `${(day.stages_within || day.stages)[tent.stage(plate)]}, ${plate.size}`)
     }
 
     const line = plate => {
@@ -72,8 +75,8 @@
             const [which, how] = link.children
             which.textContent = `${name(each)}, ${each.size}, ${each.place}`
             const level = document.createElement("strong")
-            level.textContent = reading.level
-            const stage = day.stages[tent.stage(each)] || "Not poured"
+            level.textContent = tent.say(reading.level)
+            const stage = day.stages[tent.stage(each)] || tent.say("Not poured")
             how.replaceChildren(`${stage}: ${tent.digits(reading.seconds)} `, level)
             link.dataset.level = reading.level
         })
@@ -87,9 +90,10 @@
             const words = document.createElement("p")
             words.className = "refusal"
             const what = each.stage || each.reason || each.kind
-            words.textContent = `Not entered (${what}, ${new Date(each.at).toLocaleTimeString()}): ${each.sentence}`
+            const time = new Date(each.at).toLocaleTimeString()
+            words.textContent = tent.say("Not entered ({what}, {time}): {sentence}", {what, time, sentence: each.sentence})
             const seen = document.createElement("button")
-            seen.textContent = "Seen"
+            seen.textContent = tent.say("Seen")
             seen.onclick = () => tent.store.dismiss(each.key)
             return [words, seen]
         }))

@@ -26,6 +26,7 @@
     const told = JSON.parse(document.body.dataset.state)
     const kept = JSON.parse(localStorage.getItem(at("state")) || "null")
     let state = kept && kept.now > told.now ? kept : told
+    tent.words = told.words
     // How far the studio's clock is ahead of this one. A page out of the telephone's own copy was written long ago, so
     // only a first visit, which cannot come from there, goes by the time on the page.
     let ahead = Number(localStorage.getItem(at("ahead")) ?? told.now - Date.now())
@@ -108,11 +109,14 @@
     }
 
     const say = (answer, left) => {
-        const presses = `${left} press${left === 1 ? "" : "es"} kept in this telephone`
+        const presses = left === 1
+            ? tent.say("1 press kept in this telephone")
+            : tent.say("{number} presses kept in this telephone", {number: left})
         if (answer.state) return ""
-        if (answer.status === "out") return `Signed out: ${presses}. Sign in again to send (a bright page).`
-        if (answer.status) return `The studio cannot answer (${answer.status}): ${presses}, sent when it can.`
-        return `No network: ${presses}, sent when it is back.`
+        if (answer.status === "out") return tent.say("Signed out: {presses}. Sign in again to send (a bright page).", {presses})
+        const facts = {presses, status: answer.status}
+        if (answer.status) return tent.say("The studio cannot answer ({status}): {presses}, sent when it can.", facts)
+        return tent.say("No network: {presses}, sent when it is back.", facts)
     }
 
     // The state first: it brings the token of whoever is signed in now, and says how the clocks stand.

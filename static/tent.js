@@ -66,10 +66,10 @@
         tone.start()
         tone.stop(sound.currentTime + 0.4)
     }
-    const toggle = (id, word) => {
+    const toggle = (id, on, off) => {
         const show = () => {
             part(id).setAttribute("aria-pressed", chosen(id))
-            part(id).textContent = `${word}: ${chosen(id) ? "on" : "off"}`
+            part(id).textContent = tent.say(chosen(id) ? on : off)
         }
         part(id).hidden = false
         part(id).onclick = () => {
@@ -79,8 +79,8 @@
         }
         show()
     }
-    toggle("sound", "Sound")
-    toggle("shake", "Vibration")
+    toggle("sound", "Sound: on", "Sound: off")
+    toggle("shake", "Vibration: on", "Vibration: off")
 
     let before = new Map()
     const draw = () => {
@@ -97,16 +97,16 @@
     // --- What keeps it alive ---
     const keepAwake = async () => {
         part("awake").hidden = false
-        let kept = "no"
+        let kept = "Screen kept awake: no"
         try {
             if (navigator.wakeLock && document.visibilityState === "visible") {
                 await navigator.wakeLock.request("screen")
-                kept = "yes"
+                kept = "Screen kept awake: yes"
             }
         } catch {
-            kept = "no"  // a low battery refuses; the page says so
+            kept = "Screen kept awake: no"  // a low battery refuses; the page says so
         }
-        part("awake").textContent = `Screen kept awake: ${kept}`
+        part("awake").textContent = tent.say(kept)
     }
     document.addEventListener("visibilitychange", keepAwake)
     keepAwake()

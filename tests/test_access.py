@@ -12,13 +12,14 @@ from django.test import Client
 from django.urls import NoReverseMatch, URLPattern, get_resolver, reverse
 from django.utils import timezone
 
-from bookings import line_links, links, step_up_links, waiting_links
+from bookings import line_links, links, step_up_links, stop_links, waiting_links
 from bookings.models import CardNotice, Invoice, InvoiceRun, Order, Payment, Purpose, Voucher
 from bookings.services import invoices, step_up
 from plates.models import Plate, PlateEvent, PlateSlot
 from tests import builders
 from tests.bookings.services.card_worlds import a_page, paid, take
 from tests.builders import NOW
+from tests.plates import stores
 
 pytestmark = pytest.mark.django_db
 
@@ -52,6 +53,7 @@ WITH_A_LINK = {
     "line_leave": WRITE,
     "waiting": READ,
     "waiting_leave": WRITE,
+    "stop_reminders": BOTH,
 }
 # Open for a few minutes to a browser in which a mailed link was opened.
 MINE = {
@@ -114,6 +116,9 @@ STUDIO = {
     "studio:einvoice": READ,
     "studio:take_back_invoice": BOTH,
     "studio:pickup_notice": READ,
+    "studio:letters_again": BOTH,
+    "studio:wordings": READ,
+    "studio:wording": BOTH,
     "studio:cancel": BOTH,
     "studio:move": BOTH,
     "studio:books": READ,
@@ -154,6 +159,35 @@ STUDIO = {
     "plates:tent_worker": READ,
     "plates:tent_light": READ,
 }
+STORE_ROOM = {
+    "plates:store": READ,
+    "plates:recipes": READ,
+    "plates:new_recipe": BOTH,
+    "plates:own_recipe": BOTH,
+    "plates:mix": BOTH,
+    "plates:batch": READ,
+    "plates:batch_move": WRITE,
+    "plates:batch_days": WRITE,
+    "plates:batch_end": WRITE,
+    "plates:bath": READ,
+    "plates:bath_read": WRITE,
+    "plates:bath_care": WRITE,
+    "plates:supplies": READ,
+    "plates:new_supply": BOTH,
+    "plates:change_supply": BOTH,
+    "plates:supply": READ,
+    "plates:supply_move": WRITE,
+    "plates:supply_seen": WRITE,
+    "plates:shopping": READ,
+    "plates:costs": READ,
+    "plates:safety": BOTH,
+    "plates:batch_label": READ,
+    "plates:substance_label": READ,
+    "plates:waste": BOTH,
+    "plates:mark_container": WRITE,
+    "plates:note_clearing": WRITE,
+}
+STUDIO |= STORE_ROOM
 TABLE = PUBLIC | WITH_A_LINK | MINE | STUDIO
 
 
@@ -183,6 +217,7 @@ def addresses():
         "reference": order.reference, "bench_id": day.bench_day.bench_id, "bench_day_id": day.bench_day_id,
         "sitting_id": order.sitting.pk, "invoice_id": invoice.pk, "run_id": run.pk, "client_id": order.client_id,
     }  # fmt: skip
+    arguments["kind"] = "confirmed"
     page = a_page(order)
     take(paid())
     arguments |= {"page_id": page.pk, "notice_id": CardNotice.objects.get().pk}
@@ -193,6 +228,7 @@ def addresses():
     tokens["step_up"] = step_up_links.token(asked)
     arguments["place_id"] = place.pk
     arguments["secret"] = "guessed"
+    arguments |= stores.some_ids() | {"key": "ether"}
     voucher = builders.a_voucher()
     arguments["voucher_id"] = voucher.pk
     tokens = dict.fromkeys(SITTINGS, sitting)
@@ -205,6 +241,7 @@ def addresses():
     tokens |= dict.fromkeys(("waiting", "waiting_leave"), waiting_links.token(waits))
     tokens |= dict.fromkeys(("line_join", "line_large"), line_links.line_token(day))
     tokens |= dict.fromkeys(("line_place", "line_leave"), line_links.place_token(place))
+    tokens["stop_reminders"] = stop_links.token(order.client.email)
     return {name: address(name, arguments | {"token": tokens.get(name, checkout)}) for name in TABLE}
 
 

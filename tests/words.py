@@ -32,7 +32,11 @@ KEYWORDS = {
     "npgettext": ((1, "c"), 2, 3),
 }
 # Pure packages know no Django: whoever shows these tables puts them into the studio's language.
-TABLES = {"plates/capacity/explain.py": ("SENTENCES", "FREE")}
+TABLES = {
+    "plates/capacity/explain.py": ("SENTENCES", "FREE"),
+    "plates/lanes.py": ("GROUPS", "STEP_WORDS", "SENTENCES"),
+    "plates/spoilage.py": ("SENTENCES",),
+}
 # A date in the head of a catalogue would be another one each time.
 WRITTEN = datetime(2026, 11, 26, tzinfo=UTC)
 HEAD = "# The words of Silver Hour in PROJECT. Fill in msgstr, then run `python -m tests.words`."
@@ -122,8 +126,17 @@ def _app_of(path: Path) -> str:
 def _of_code(path: Path) -> Iterator[Word]:
     source = path.read_bytes()
     yield from _marked(source)
+    code = ast.parse(source)
+    yield from (Word(None, text) for text in _handed_over(code))
     for table in TABLES.get(str(path.relative_to(ROOT)), ()):
-        yield from (Word(None, text) for text in _table(ast.parse(source), table).values())
+        yield from (Word(None, text) for text in _table(code, table).values())
+
+
+def _handed_over(code: ast.Module) -> Iterator[str]:
+    """What pure code says through the `say` that it was given: say("Take it out now")."""
+    for node in ast.walk(code):
+        if isinstance(node, ast.Call) and getattr(node.func, "id", "") == "say":
+            yield from (told.value for told in node.args if isinstance(told, ast.Constant))
 
 
 def _table(code: ast.Module, name: str) -> dict[str, str]:

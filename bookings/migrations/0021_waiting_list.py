@@ -9,7 +9,7 @@ from django.db import migrations, models
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('bookings', '0025_cards_asked'),
+        ('bookings', '0026_studio_locale'),
     ]
 
     operations = [
@@ -46,7 +46,12 @@ class Migration(migrations.Migration):
         migrations.AlterField(
             model_name='notice',
             name='kind',
-            field=models.CharField(choices=[('deposit_due', 'Place held, deposit due'), ('confirmed', 'Sitting confirmed'), ('new_time', 'A new time is needed'), ('later', 'Sitting begins later'), ('cancelled', 'Sitting cancelled'), ('ready', 'Plates ready for pickup'), ('invoice', 'Invoice'), ('voucher', 'Gift voucher'), ('step_up', 'Link for the client alone'), ('waiting', 'On the waiting list'), ('offer', 'A time is offered')], max_length=12),
+            field=models.CharField(choices=[('deposit_due', 'Place held, deposit due'), ('confirmed', 'Sitting confirmed'), ('new_time', 'A new time is needed'), ('later', 'Sitting begins later'), ('cancelled', 'Sitting cancelled'), ('ready', 'Plates ready for pickup'), ('invoice', 'Invoice'), ('voucher', 'Gift voucher'), ('step_up', 'Link for the client alone'), ('waiting', 'On the waiting list'), ('offer', 'A time is offered'), ('day_before', 'A day before the sitting'), ('deposit_missing', 'Deposit not there yet'), ('in_wash', 'Plates in the wash'), ('consent_review', 'Answers to be looked at again')], max_length=16),
+        ),
+        migrations.AlterField(
+            model_name='wording',
+            name='kind',
+            field=models.CharField(choices=[('deposit_due', 'Place held, deposit due'), ('confirmed', 'Sitting confirmed'), ('new_time', 'A new time is needed'), ('later', 'Sitting begins later'), ('cancelled', 'Sitting cancelled'), ('ready', 'Plates ready for pickup'), ('invoice', 'Invoice'), ('voucher', 'Gift voucher'), ('step_up', 'Link for the client alone'), ('waiting', 'On the waiting list'), ('offer', 'A time is offered'), ('day_before', 'A day before the sitting'), ('deposit_missing', 'Deposit not there yet'), ('in_wash', 'Plates in the wash'), ('consent_review', 'Answers to be looked at again')], max_length=16, unique=True),
         ),
         migrations.AddField(
             model_name='waiting',

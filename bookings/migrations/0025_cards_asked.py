@@ -6,7 +6,7 @@ from django.db import migrations, models
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('bookings', '0014_step_up'),
+        ('bookings', '0017_wordings'),
     ]
 
     operations = [

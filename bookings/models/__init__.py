@@ -13,7 +13,7 @@ from bookings.models.invoices import (
 )
 from bookings.models.kept_away import KeptLook
 from bookings.models.line import CALLING, LinePlace
-from bookings.models.notices import Notice, NoticeKind
+from bookings.models.notices import REMINDERS, MailAway, Notice, NoticeKind, ReminderStop
 from bookings.models.orders import CancelCause, LineKind, Order, OrderLine
 from bookings.models.payments import CashUp, Method, Payment
 from bookings.models.people import Client, Consent, ConsentPurpose
@@ -31,9 +31,11 @@ from bookings.models.studio import Studio
 from bookings.models.terms import NoPlate, Terms
 from bookings.models.vouchers import Voucher, WrongCode
 from bookings.models.waiting import Waiting
+from bookings.models.wordings import Wording
 
 __all__ = [
     "CALLING",
+    "REMINDERS",
     "CalendarFeed",
     "CancelCause",
     "CardCheckout",
@@ -54,6 +56,7 @@ __all__ = [
     "KeptLook",
     "LineKind",
     "LinePlace",
+    "MailAway",
     "Method",
     "NoPlate",
     "Notice",
@@ -63,6 +66,7 @@ __all__ = [
     "Outcome",
     "Payment",
     "Purpose",
+    "ReminderStop",
     "Sitting",
     "SittingDay",
     "SizePrice",
@@ -75,5 +79,6 @@ __all__ = [
     "Venue",
     "Voucher",
     "Waiting",
+    "Wording",
     "WrongCode",
 ]

@@ -24,6 +24,14 @@ class NoticeKind(models.TextChoices):
     STEP_UP = "step_up", _("Link for the client alone")
     WAITING = "waiting", _("On the waiting list")
     OFFER = "offer", _("A time is offered")
+    DAY_BEFORE = "day_before", _("A day before the sitting")
+    DEPOSIT_MISSING = "deposit_missing", _("Deposit not there yet")
+    IN_WASH = "in_wash", _("Plates in the wash")
+    CONSENT_REVIEW = "consent_review", _("Answers to be looked at again")
+
+
+# What a client can do without: these can be stopped. What was agreed, asked for or billed is told all the same.
+REMINDERS = frozenset({NoticeKind.DAY_BEFORE, NoticeKind.DEPOSIT_MISSING, NoticeKind.CONSENT_REVIEW})
 
 
 class NoticeQuerySet(models.QuerySet["Notice"]):
@@ -46,7 +54,7 @@ class Notice(models.Model):
         related_name="+",
         help_text="The paper that goes with it.",
     )
-    kind = models.CharField(max_length=12, choices=NoticeKind)
+    kind = models.CharField(max_length=16, choices=NoticeKind)
     occasion = models.CharField(
         max_length=40, help_text="What makes this one different from others of its kind."
     )
@@ -57,6 +65,7 @@ class Notice(models.Model):
     last_error = models.CharField(max_length=300, blank=True)
     sent_at = models.DateTimeField(null=True)
     given_up_at = models.DateTimeField(null=True, help_text="It could not be sent; the owner is shown it.")
+    dead_address = models.BooleanField(default=False, help_text="Given up because nobody is at the address.")
     withdrawn_at = models.DateTimeField(null=True, help_text="It was no longer true when its time came.")
 
     objects = NoticeQuerySet.as_manager()
@@ -75,6 +84,11 @@ class Notice(models.Model):
                 violation_error_message="A letter is about an order, a voucher or a place on a waiting list.",
             ),
             models.CheckConstraint(
+                name="notice_dead_is_given_up",
+                condition=Q(dead_address=False) | Q(given_up_at__isnull=False),
+                violation_error_message="A letter to a dead address is given up.",
+            ),
+            models.CheckConstraint(
                 name="notice_with_its_invoice",
                 condition=Q(kind="invoice", invoice__isnull=False)
                 | (~Q(kind="invoice") & Q(invoice__isnull=True)),
@@ -84,3 +98,31 @@ class Notice(models.Model):
 
     def __str__(self) -> str:
         return f"{self.kind} for {self.order or self.voucher or self.waiting}"
+
+
+class MailAway(models.Model):
+    """There while the mail server takes nothing: since when, and when it is tried again. The letters wait unchanged."""
+
+    since = models.DateTimeField()
+    try_again_at = models.DateTimeField()
+    tries = models.PositiveIntegerField(default=0)
+    error = models.CharField(max_length=300)
+
+    class Meta:
+        constraints = [models.CheckConstraint(name="mail_away_one_row", condition=Q(id=1))]
+
+    def __str__(self) -> str:
+        return f"no letters taken since {self.since:%Y-%m-%d %H:%M} UTC"
+
+
+class ReminderStop(models.Model):
+    """A mail address that wants no reminders. Only a keyed digest of it is kept, so that it outlives its client."""
+
+    digest = models.CharField(max_length=64, unique=True)
+    at = models.DateTimeField()
+
+    class Meta:
+        ordering = ["at", "id"]
+
+    def __str__(self) -> str:
+        return f"no reminders since {self.at:%Y-%m-%d %H:%M} UTC"

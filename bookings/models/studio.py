@@ -1,8 +1,18 @@
 """The studio itself: one row, printed at the head of every paper."""
 
+from babel import Locale, UnknownLocaleError
+from django.core.exceptions import ValidationError
 from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 from django.db.models import Q
+from django.utils.translation import gettext as _
+
+
+def validate_locale(name: str) -> None:
+    try:
+        Locale.parse(name)
+    except (ValueError, UnknownLocaleError) as error:
+        raise ValidationError(_("Use a language with its country, for example en_GB or de_DE.")) from error
 
 
 class Studio(models.Model):
@@ -15,7 +25,12 @@ class Studio(models.Model):
     phone = models.CharField(max_length=40, blank=True)
     tax_number = models.CharField(max_length=40, blank=True)
     currency = models.CharField(max_length=3, default="EUR", help_text="Three-letter code (ISO 4217).")
-    locale = models.CharField(max_length=12, default="en_GB", help_text="How amounts and dates are written.")
+    locale = models.CharField(
+        max_length=12,
+        default="en_GB",
+        validators=[validate_locale],
+        help_text="Language and country, for example de_DE: the words of pages and papers, amounts and dates.",
+    )
     invoice_series = models.CharField(max_length=12, default="INV")
     credit_series = models.CharField(max_length=12, default="CRN")
     payment_days = models.PositiveSmallIntegerField(
@@ -60,6 +75,21 @@ class Studio(models.Model):
         default=120,
         validators=[MinValueValidator(10), MaxValueValidator(72 * 60)],
         help_text="How long a place that became free is kept for whom it is offered from the waiting list.",
+    )
+    ready_days = models.PositiveSmallIntegerField(
+        "days until plates are ready",
+        null=True,
+        blank=True,
+        default=7,
+        help_text="Told once the plates are in the wash, counted from the day of the sitting; empty: no day is told.",
+    )
+    consent_months = models.PositiveSmallIntegerField(
+        "months until answers are looked at again",
+        null=True,
+        blank=True,
+        default=24,
+        validators=[MinValueValidator(1)],
+        help_text="So long after the plates were handed over, clients who said yes are asked again; empty: never.",
     )
     how_to_pay = models.TextField(
         max_length=500, blank=True, help_text="Told to clients: bank details, or where to bring the deposit."

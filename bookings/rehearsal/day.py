@@ -33,13 +33,14 @@ class Rehearsal:
     ended_at: datetime
 
 
-def play(*, when_ready: Callable[[Order, datetime], None]) -> Rehearsal:
+def play(*, when_ready: Callable[[Order, datetime], None], hours: Hours = HOURS) -> Rehearsal:
     """Play the whole day on the database at hand, which must be empty and migrated.
 
-    `when_ready` is called once, for the first order, when its plates are on the rack and its balance is owed.
+    The day must be long enough for three sittings. `when_ready` is called once, for the first order, when its plates
+    are on the rack and its balance is owed.
     """
     call_command("loaddata", "sizes", "demo", verbosity=0)
-    day = open_day(venue=Venue.objects.get(pk=1), bench=Bench.objects.get(pk=1), on=ON, hours=HOURS)
+    day = open_day(venue=Venue.objects.get(pk=1), bench=Bench.objects.get(pk=1), on=ON, hours=hours)
     sold = sell_out(day, BOOKED_AT)
     letters = due.drain(now=BOOKED_AT + timedelta(days=1))
     for position, order in enumerate(

@@ -5,6 +5,7 @@ from datetime import datetime, timedelta
 from enum import StrEnum
 
 from django.db.models import QuerySet
+from django.utils.translation import gettext_noop
 
 from bookings import gateway
 from bookings.card_words import Kind
@@ -14,6 +15,16 @@ from bookings.selectors.orders import Account
 
 # Whoever is sent to a page that is open already needs time to find a card.
 TIME_TO_PAY = timedelta(minutes=10)
+# What a message can tell, marked for translation: its row keeps the word, and the page puts it into the language.
+KINDS = (
+    gettext_noop("paid"),
+    gettext_noop("payment failed"),
+    gettext_noop("page expired"),
+    gettext_noop("money returned"),
+    gettext_noop("return failed"),
+    gettext_noop("disputed"),
+    gettext_noop("other"),
+)
 CLOSING = (Kind.PAID, Kind.FAILED, Kind.EXPIRED)
 
 

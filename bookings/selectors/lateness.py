@@ -8,7 +8,7 @@ from django.db.models import Prefetch
 
 from bookings.models import Notice, NoticeKind, Sitting, SittingDay
 from bookings.selectors import calendar
-from bookings.services.notices import later_occasion, told_time
+from bookings.selectors.letters import later_occasion, told_time
 from plates.capacity import SittingPlan
 from plates.models import BenchJob
 

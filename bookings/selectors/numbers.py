@@ -5,6 +5,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
+from django.utils.translation import gettext as _
+
 from bookings.formats import major
 from bookings.models import DocumentKind, Invoice, InvoiceSeries
 from bookings.money import Money, missing
@@ -96,7 +98,7 @@ def sign_of(paper: Invoice) -> int:
 def run_words(run: tuple[int, int]) -> str:
     """A run of numbers in words: 3, or 3 to 5."""
     first, last = run
-    return str(first) if first == last else f"{first} to {last}"
+    return str(first) if first == last else _("{first} to {last}").format(first=first, last=last)
 
 
 def _series(series: InvoiceSeries, papers: list[Invoice]) -> SeriesOfYear:

@@ -12,18 +12,20 @@ from bookings.models import Sitting, SittingDay
 from bookings.selectors.calendar import light_in_words
 from plates.models import BenchJob, PlateSize
 from plates.selectors import bench
+from plates.selectors.levels_of_day import DayLevel, short_of
 
 Fact = TypeVar("Fact")
 
 
 @dataclass(frozen=True, slots=True)
 class PlannedDay:
-    """A day still to come, with what is promised on it and, on a day by daylight, when there is light."""
+    """A day still to come, with what is promised on it, what it is short of and, by daylight, when there is light."""
 
     day: SittingDay
     sittings: int
     plates: int
     light: str | None = None
+    short: tuple[DayLevel, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,18 +39,26 @@ class PlannedHour:
 
 
 def days_ahead(*, now: datetime) -> list[PlannedDay]:
-    """The days that have not closed, soonest first; two queries for any number."""
-    days = SittingDay.objects.filter(bench_day__closes_at__gt=now).select_related("venue", "bench_day__bench")
+    """The days that have not closed, soonest first; as many queries for any number."""
+    rows = SittingDay.objects.filter(bench_day__closes_at__gt=now).select_related("venue", "bench_day__bench")
     ahead = BenchJob.objects.promised(now).filter(day__closes_at__gt=now, retake_of__isnull=True)
     promised = ahead.values("day_id")
     counts = {
         row["day_id"]: row
         for row in promised.annotate(sittings=Count("pk", distinct=True), plates=Count("slots"))
     }
+    days = list(rows.order_by("bench_day__opens_at"))
+    short = short_of(days=[day.bench_day for day in days], now=now)
     nothing = {"sittings": 0, "plates": 0}
     return [
-        PlannedDay(day=day, sittings=found["sittings"], plates=found["plates"], light=light_in_words(day))
-        for day in days.order_by("bench_day__opens_at")
+        PlannedDay(
+            day=day,
+            sittings=found["sittings"],
+            plates=found["plates"],
+            light=light_in_words(day),
+            short=tuple(short[day.bench_day_id]),
+        )
+        for day in days
         for found in [counts.get(day.bench_day_id, nothing)]
     ]
 

@@ -1,22 +1,25 @@
 """What needs the owner's eye. Nothing here writes."""
 
 from dataclasses import dataclass, field, fields, replace
-from datetime import datetime
+from datetime import datetime, timedelta
 
 from django.db.models import Exists, F, OuterRef, Q, QuerySet, Subquery, Sum
 from django.db.models.functions import Coalesce
 
-from bookings.models import CardNotice, Notice, Order, OrderLine, Payment, Studio
+from bookings.models import CardNotice, MailAway, Notice, Order, OrderLine, Payment, Studio
 from bookings.money import Money
 from bookings.selectors import books
 from bookings.selectors.cards import to_be_looked_at
 from bookings.selectors.orders import account
 
+# A mail server that is started anew is no trouble.
+AWAY_FOR = timedelta(minutes=5)
+
 
 @dataclass(frozen=True, slots=True)
 class Troubles:
-    """Letters that could not be sent, paid orders whose place was gone when the money came, money that is to be given
-    back, overdue invoices, and what the card service told that does not add up.
+    """Letters that could not be sent, a mail server that takes none, paid orders whose place was gone when the money
+    came, money that is to be given back, overdue invoices, and what the card service told that does not add up.
     """
 
     unsent: list[Notice] = field(default_factory=list)
@@ -26,6 +29,7 @@ class Troubles:
     to_give_back: list[tuple[Order, Money]] = field(default_factory=list)
     cards: list[CardNotice] = field(default_factory=list)
     overdue: list[books.Standing] = field(default_factory=list)
+    mail_away: MailAway | None = None
 
     def __bool__(self) -> bool:
         return any(getattr(self, each.name) for each in fields(self))
@@ -33,29 +37,36 @@ class Troubles:
 
 def open_troubles(*, now: datetime) -> Troubles:
     """One query where there is no trouble, one or a few more for each kind that there is."""
-    letters, cards, too_much, late = (
+    letters, cards, too_much, late, away = (
         _letters(),
         to_be_looked_at(),
         _paid_too_much(),
         books.may_be_overdue(now=now),
+        MailAway.objects.filter(Exists(Notice.objects.due(now)), since__lte=now - AWAY_FOR),
     )
-    each = [Exists(kind) for kind in (letters, cards, too_much, late)]
-    lettered, carded, overpaid, owed = Studio.objects.values_list(*each).first() or (False,) * len(each)
+    each = [Exists(kind) for kind in (letters, cards, too_much, late, away)]
+    lettered, carded, overpaid, owed, no_mail = Studio.objects.values_list(*each).first() or (False,) * len(
+        each
+    )
     found = (
-        letters.select_related("order", "voucher", "waiting").order_by("order_id", "id") if lettered else ()
+        letters.select_related("order__client", "voucher", "waiting").order_by("order_id", "id")
+        if lettered
+        else ()
     )
     told = _told(list(found), list(cards) if carded else [])
     return replace(
         told,
         to_give_back=to_give_back() if overpaid else [],
         overdue=books.overdue(orders=late, now=now) if owed else [],
+        mail_away=away.first() if no_mail else None,
     )
 
 
 def _letters() -> QuerySet[Notice]:
     """Those given up, and those of orders without a place: both are written in one transaction with their letter."""
     waits = Q(order__needs_new_time=True, order__cancelled_at__isnull=True)
-    return Notice.objects.filter(waits | Q(given_up_at__isnull=False, sent_at__isnull=True))
+    lost = Q(given_up_at__isnull=False, sent_at__isnull=True, withdrawn_at__isnull=True)
+    return Notice.objects.filter(waits | lost)
 
 
 def _told(letters: list[Notice], cards: list[CardNotice]) -> Troubles:

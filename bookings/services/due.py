@@ -12,24 +12,27 @@ from bookings.services import (
     notices,
     payments,
     pickup,
+    reminders,
     waiting,
 )
 from plates.services import starts
 
 
 def drain(*, now: datetime) -> int:
-    """Confirm what was paid, tell clients whose plates are ready, send the letters that are due; return how many.
+    """Confirm what was paid, tell clients whose plates are ready, send all letters that are due; return how many.
 
-    What the card service told too early is entered first, and what became free is offered to those who wait for it.
-    The next few invoices of a run are issued, names of a walk-up line or waiting list that is over are forgotten, and
-    the times of days under way catch up with what was pressed. Then the start times of the days that have changed are
-    worked out, for the pages that show them, and the card service is asked about pages of which it told nothing.
+    What the card service told too early is entered first; what became free is offered to those who wait for it, and
+    reminders are queued as their time comes. The next few invoices of a run are issued, names of a walk-up line or
+    waiting list that is over are forgotten, and the times of days under way catch up with what was pressed. Then the
+    start times of the days that have changed are worked out, for the pages that show them, and the card service is
+    asked about pages of which it told nothing.
     """
     with speaking_for_the_studio():
         card_messages.settle_waiting(now=now)
         payments.confirm_covered(now=now)
         pickup.announce_ready(now=now)
         waiting.offer_freed(now=now)
+        reminders.queue_due(now=now)
         sent = notices.send_due(now=now)
         invoice_runs.advance(now=now)
         line.forget_names(now=now)

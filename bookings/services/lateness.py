@@ -10,6 +10,7 @@ from django.utils.translation import gettext as _
 
 from bookings.errors import NothingToTell
 from bookings.models import Notice, NoticeKind, Sitting, SittingDay
+from bookings.selectors.letters import later_occasion, told_time
 from bookings.services import arrivals, notices
 from plates.errors import TimesUnknown
 from plates.models import Plate
@@ -64,10 +65,10 @@ def tell(*, sitting_id: int, now: datetime) -> Notice:
     sitting = _later_ones().select_related("order", "bench_job").filter(pk=sitting_id).first()
     if sitting is None:
         raise NothingToTell(_("This sitting is not expected to begin later, so there is nothing to tell."))
-    news = notices.later_occasion(expected_at=sitting.bench_job.expected_at)
+    news = later_occasion(expected_at=sitting.bench_job.expected_at)
     told = Notice.objects.filter(order=sitting.order, kind=NoticeKind.LATER).order_by("id")
     newest = told.filter(withdrawn_at=None).last()
-    if newest is not None and notices.told_time(occasion=newest.occasion) == news:
+    if newest is not None and told_time(occasion=newest.occasion) == news:
         return newest
     # The same time once more, after another one was told meanwhile, is news.
     occasion = f"{news} {told.count() + 1}" if told.filter(occasion=news).exists() else news

@@ -2,7 +2,8 @@
 
 import logging
 import smtplib
-from datetime import UTC, datetime, timedelta
+from collections.abc import Iterable
+from datetime import datetime, timedelta
 from typing import Any
 from urllib.parse import urlsplit
 from uuid import uuid4
@@ -12,13 +13,20 @@ from django.core.mail import BadHeaderError
 from django.db import transaction
 
 from bookings import mail
-from bookings.models import Invoice, Notice, NoticeKind, Order, StepUp, Voucher, Waiting
-from bookings.selectors.orders import account
-from bookings.selectors.vouchers import is_paid
-from bookings.selectors.waiting import State, state_of
+from bookings.errors import BookingsError
+from bookings.mail_failures import Fate, fate_of, words_of
+from bookings.models import Invoice, MailAway, Notice, NoticeKind, Order, Voucher, Waiting
+from bookings.selectors import letters
 from bookings.tasks import ring
 
-MOST_TRIES = 10
+# With the longest time between two looks at the rows (ten seconds), the post goes on within a minute of its return.
+OFTEN, SELDOM = timedelta(seconds=20), timedelta(minutes=15)
+AT_FIRST = (timedelta(seconds=5), timedelta(seconds=10))
+TRIES_OFTEN = 180  # about an hour
+MOST_TRIES = TRIES_OFTEN + 192  # and two days
+# No letter was waiting meanwhile: who is away now went away anew.
+ANOTHER_TIME = timedelta(minutes=10)
+NOT_TAKEN = (smtplib.SMTPException, OSError, BadHeaderError, BookingsError)
 # With the sweep of every ten seconds, what a sender that died had in hand goes out within a minute.
 IN_HAND = timedelta(seconds=40)
 WAITING = ("waiting__day__venue", "waiting__day__bench_day", "waiting__order__sitting__bench_job")
@@ -56,22 +64,62 @@ def _queued(due_at: datetime, **which: Any) -> Notice:
     return notice
 
 
-def later_occasion(*, expected_at: datetime | None) -> str:
-    """What tells one news of a later start from another: the new time, in UTC; empty on a day that is in time."""
-    return f"{expected_at.astimezone(UTC):%Y-%m-%dT%H:%MZ}" if expected_at else ""
-
-
-def told_time(*, occasion: str) -> str:
-    """The time that a letter of that occasion tells; a number follows where that time has been told once before."""
-    return occasion.partition(" ")[0]
-
-
 def send_due(*, now: datetime) -> int:
-    """Send every letter that is due and return how many went out. Failures wait and try again."""
-    sent = 0
-    for notice_id in list(Notice.objects.due(now).values_list("pk", flat=True)):
-        sent += _claim(notice_id, now) and _send(notice_id, now)
-    return sent
+    """Send every letter that is due and return how many went out. Failures wait and try again.
+
+    While the mail server takes nothing the letters stay as they are, in their order, and one of them, another each
+    time, is tried every few seconds: all leave as soon as it is back.
+    """
+    waiting = list(Notice.objects.due(now).values_list("pk", flat=True))
+    away = MailAway.objects.first() if waiting else None
+    if not waiting or (away is not None and now < away.try_again_at):
+        return 0
+    tried_first = waiting.pop(away.tries % len(waiting)) if away is not None else waiting.pop(0)
+    return _Round(now).send([tried_first, *waiting])
+
+
+class _Round:
+    """One look at the letters that wait.
+
+    A failure right after a letter went out is the next letter's own. Any other one is the server's, and ends the
+    round: one that hangs is waited for once, and not once a letter.
+    """
+
+    def __init__(self, now: datetime) -> None:
+        self.now = now
+        self.server_is_there = False
+
+    def send(self, notice_ids: Iterable[int]) -> int:
+        sent = 0
+        for notice_id in notice_ids:
+            if not _claim(notice_id, self.now):
+                continue
+            try:
+                if _send(notice_id, self.now):
+                    sent += 1
+                    self._server_answered()
+            except NOT_TAKEN as error:
+                if not self._goes_on(notice_id, error):
+                    break
+        return sent
+
+    def _goes_on(self, notice_id: int, error: Exception) -> bool:
+        """Note a failure; whether the round goes on after it."""
+        fate = fate_of(error)
+        if fate == Fate.AWAY and not self.server_is_there:
+            _let_go(notice_id, error, self.now)
+            return False
+        if fate == Fate.AWAY:
+            self.server_is_there = False
+        else:
+            self._server_answered()
+        _put_off(Notice.objects.get(pk=notice_id), fate, error, self.now)
+        return True
+
+    def _server_answered(self) -> None:
+        if not self.server_is_there:
+            MailAway.objects.all().delete()
+        self.server_is_there = True
 
 
 def _claim(notice_id: int, now: datetime) -> bool:
@@ -83,57 +131,40 @@ def _send(notice_id: int, now: datetime) -> bool:
     # No transaction is open here: a mail server that hangs must not hold up the diary.
     about = ("order__client", "order__terms", "voucher", "invoice__series", *WAITING)
     notice = Notice.objects.select_related(*about).get(pk=notice_id)
-    if not _still_true(notice, now):
+    if not letters.still_true(notice, now=now):
         Notice.objects.filter(pk=notice_id).update(withdrawn_at=now, claimed_until=None)
         return False
-    try:
-        mail.message(notice).send()
-    except (smtplib.SMTPException, OSError, BadHeaderError) as error:
-        _put_off(notice, error, now)
-        return False
+    mail.message(notice).send()
     notice.sent_at = now
     notice.claimed_until = None
     notice.save(update_fields=["sent_at", "claimed_until"])
     return True
 
 
-def _still_true(notice: Notice, now: datetime) -> bool:
-    """Whether a letter may still go out: one that asks for what has come meanwhile would only worry its reader."""
-    order = notice.order
-    if order is None:
-        return _true_without_an_order(notice, now)
-    if order.client is not None and order.client.erased_at is not None:
-        return False
-    if notice.kind in (NoticeKind.CANCELLED, NoticeKind.INVOICE):
-        return True
-    if notice.kind == NoticeKind.STEP_UP:
-        return StepUp.objects.filter(pk=int(notice.occasion), used_at=None, runs_out_at__gt=now).exists()
-    if order.cancelled_at is not None:
-        return False
-    if notice.kind == NoticeKind.DEPOSIT_DUE:
-        return bool(account(order).deposit_owed)
-    if notice.kind == NoticeKind.LATER:
-        return told_time(occasion=notice.occasion) == later_occasion(
-            expected_at=order.sitting.bench_job.expected_at
-        )
-    return notice.kind != NoticeKind.NEW_TIME or order.needs_new_time
+def _let_go(notice_id: int, error: Exception, now: datetime) -> None:
+    """Leave a letter as it is, and the server in peace for a little: longer each time, and never long."""
+    Notice.objects.filter(pk=notice_id).update(claimed_until=None)
+    before = MailAway.objects.filter(try_again_at__gt=now - ANOTHER_TIME).first()
+    since, tries = (before.since, before.tries + 1) if before else (now, 1)
+    facts = {"since": since, "tries": tries, "try_again_at": now + _pause(tries), "error": words_of(error)}
+    MailAway.objects.update_or_create(pk=1, defaults=facts)
+    logger.warning("no letter is taken (try %s): %s", tries, type(error).__name__)
 
 
-def _true_without_an_order(notice: Notice, now: datetime) -> bool:
-    """Whether a letter about a voucher, or to somebody on a waiting list, may still go out."""
-    if notice.waiting is None:
-        return notice.voucher is None or bool(notice.voucher.buyer_email and is_paid(notice.voucher))
-    wanted = State.OFFERED if notice.kind == NoticeKind.OFFER else State.WAITS
-    return state_of(notice.waiting, now=now) == wanted
-
-
-def _put_off(notice: Notice, error: Exception, now: datetime) -> None:
-    """Wait twice as long after each failure; after the last one leave the letter to the owner."""
+def _put_off(notice: Notice, fate: Fate, error: Exception, now: datetime) -> None:
+    """Let a letter wait, often for an hour and seldom for two days; what never gets better is left to the owner."""
     notice.tries += 1
-    notice.last_error = f"{type(error).__name__}: {error}"[:300]
-    notice.due_at = now + timedelta(seconds=15) * 2**notice.tries
+    notice.last_error = words_of(error)
+    notice.due_at = now + (_pause(notice.tries) if notice.tries <= TRIES_OFTEN else SELDOM)
     notice.claimed_until = None
-    if notice.tries >= MOST_TRIES:
+    notice.dead_address = fate == Fate.DEAD
+    if fate in (Fate.DEAD, Fate.REFUSED) or notice.tries >= MOST_TRIES:
         notice.given_up_at = now
-    notice.save(update_fields=["tries", "last_error", "due_at", "claimed_until", "given_up_at"])
+    notice.save(
+        update_fields=["tries", "last_error", "due_at", "claimed_until", "dead_address", "given_up_at"]
+    )
     logger.warning("notice %s was not sent (try %s): %s", notice.pk, notice.tries, type(error).__name__)
+
+
+def _pause(tries: int) -> timedelta:
+    return OFTEN if tries > len(AT_FIRST) else AT_FIRST[tries - 1]

@@ -6,16 +6,17 @@ from datetime import date, datetime
 from django import forms, template
 from django.forms import BoundField
 from django.template import Context
-from django.utils.translation import get_language, to_locale
 
 from bookings import formats
 from bookings.forms.public import WishForm
 from bookings.models import Extra, SittingDay, SizePrice, Voucher
 from bookings.selectors.planner import PlannedHour
-from plates.words import within
+from plates import words
 
 register = template.Library()
-register.filter(within)
+register.filter(words.within)
+register.simple_tag(words.language)
+register.simple_tag(words.language_tag)
 
 
 def _locale(context: Context) -> str:
@@ -33,18 +34,6 @@ def money(context: Context, minor: int, currency: str) -> str:
 def day_words(context: Context, day: date) -> str:
     """A date in words."""
     return formats.long_date(day, _locale(context))
-
-
-@register.simple_tag
-def language_tag() -> str:
-    """The language that the page is in, as mark-up names it (BCP 47): en-GB, de."""
-    return to_locale(get_language() or "").replace("_", "-")
-
-
-@register.simple_tag
-def language() -> str:
-    """The language alone, for letters and papers: en, de."""
-    return (get_language() or "").partition("-")[0]
 
 
 @register.filter

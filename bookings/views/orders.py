@@ -17,6 +17,7 @@ from bookings.models import Order
 from bookings.selectors.books import mailings
 from bookings.selectors.cards import came
 from bookings.selectors.invoices import invoicing
+from bookings.selectors.letters import stopped_at
 from bookings.selectors.no_plate import without_plate
 from bookings.selectors.orders import account, moving, standing, with_sittings
 from bookings.selectors.queue import plates_of
@@ -97,6 +98,7 @@ def _order_page(request: HttpRequest, shown: Order, form: PaymentForm) -> HttpRe
         "payment_form": form,
         "invoicing": invoicing(shown),
         "notices": shown.notices.all(),
+        "reminders_stopped_at": stopped_at(shown),
         "mailings": mailings(order=shown),
     }
     return render(request, "bookings/studio/order.html", context, status=400 if form.is_bound else 200)

@@ -14,6 +14,7 @@ from bookings.selectors.what_if import prospects
 from bookings.services.calendar import open_day
 from plates.models import PlateSize
 from plates.selectors.lanes import day_lanes
+from plates.selectors.levels_of_day import levels_of_day
 from plates.views.access import photographer
 
 LONGEST_ID = 19  # digits; a longer number is no row of any database
@@ -59,6 +60,7 @@ def plan_day(request: HttpRequest, day_id: int) -> HttpResponse:
         "hours": selector.hours(day=day, size=size, now=now) if size else [],
         "starts": calendar.openings(days=[day], sizes=[size], now=now)[0].starts if size else [],
         "light": calendar.light_in_words(day),
+        "chemistry": levels_of_day(day=day.bench_day, now=now),
     }
     return render(request, "bookings/studio/plan_day.html", context)
 

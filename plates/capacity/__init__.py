@@ -6,7 +6,7 @@ Ask `admit` or `openings`; store the plans they give; `problems` is the independ
 from plates.capacity import explain
 from plates.capacity.admission import admit, openings
 from plates.capacity.answers import Admission, Openings, Refusal
-from plates.capacity.bench import Bench, Budget, Day, Sitting, Size, Span, Timings
+from plates.capacity.bench import BathRest, Bench, Budget, Day, Sitting, Size, Span, Timings
 from plates.capacity.clock_hours import Hour, hours
 from plates.capacity.explain import sentence
 from plates.capacity.risk_values import Chances
@@ -15,7 +15,7 @@ from plates.capacity.values import CapacityValueError
 from plates.capacity.verify import problems
 
 __all__ = [
-    "Admission", "Bench", "Booked", "Budget", "CapacityValueError", "Chances", "Day", "Hour", "Occupation", "Openings",
-    "PlatePlan", "Refusal", "Sitting", "SittingPlan", "Size", "Span", "Timings", "admit", "explain", "hours",
-    "occupations", "openings", "planned", "problems", "sentence",
+    "Admission", "BathRest", "Bench", "Booked", "Budget", "CapacityValueError", "Chances", "Day", "Hour", "Occupation",
+    "Openings", "PlatePlan", "Refusal", "Sitting", "SittingPlan", "Size", "Span", "Timings", "admit", "explain",
+    "hours", "occupations", "openings", "planned", "problems", "sentence",
 ]  # fmt: skip

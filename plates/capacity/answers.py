@@ -12,10 +12,11 @@ class Refusal:
     """Why `start` cannot be promised.
 
     why: "operator" | "tank" | "wash" | "sitters" | "closing" | "racks" | "opening" | "size" | "budget:<name>"
-    | "grid" | "waiting" (somebody would wait long too often) | "undecided" (not in the time given). begin, end: the
-    minutes that bind. lifted_by: the one change that was tried and would admit it ("operators+1", "tank_places+1",
-    "wash_places+1", "tolerance+5", "closes+15", "sitters_at_once+1"), or None. nearest: the nearest starts that can
-    be promised, in the order of the day.
+    | "rest" | "grid" | "waiting" (somebody would wait long too often) | "undecided" (not in the time given). begin,
+    end: the minutes that bind. lifted_by: the one change that was tried and would admit it ("operators+1",
+    "tank_places+1", "wash_places+1", "tolerance+5", "closes+15", "sitters_at_once+1"), for a budget its name
+    and the units that are missing ("collodion+2625"), or None. nearest: the nearest starts that can be promised, in the
+    order of the day.
     """
 
     start: int

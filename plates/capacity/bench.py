@@ -88,10 +88,23 @@ class Size:
 
 
 @dataclass(frozen=True, slots=True)
+class BathRest:
+    """After `plates` plates the tank stays empty for `minutes` before the next; any pause as long counts."""
+
+    plates: int
+    minutes: int
+
+    def __post_init__(self) -> None:
+        whole("rest.plates", self.plates, 1, 1000)
+        whole("rest.minutes", self.minutes, 1, MOST_MINUTES)
+
+
+@dataclass(frozen=True, slots=True)
 class Bench:
     """Hands, tank and wash places of one bench; `largest_mm` is the largest plate the tank takes (None: any).
 
-    A promised start may slip by `tolerance` minutes, never come early.
+    A promised start may slip by `tolerance` minutes, never come early. `rest`: the pauses of the silver bath (None:
+    it needs none).
     """
 
     operators: int = 1
@@ -101,6 +114,7 @@ class Bench:
     timings: Timings = field(default_factory=Timings)
     tolerance: int = 5
     largest_mm: tuple[float, float] | None = None
+    rest: BathRest | None = None
 
     def __post_init__(self) -> None:
         whole("operators", self.operators, 1, MOST_HANDS)
@@ -110,6 +124,8 @@ class Bench:
         whole("tolerance", self.tolerance, 0, 240)
         if not isinstance(self.timings, Timings):
             raise CapacityValueError("timings", "must be timings")
+        if self.rest is not None and not isinstance(self.rest, BathRest):
+            raise CapacityValueError("rest", "must be a rest of the bath")
         sides("largest_mm", self.largest_mm)
         if self.operators == 1 and self.timings.first_pour_within < self.timings.settle:
             raise CapacityValueError("first_pour_within", "must reach past settle: one operator does both")

@@ -136,8 +136,13 @@ class Placed:
         return PlatePlan(pour, tank_in, tank_out, expose, develop, fix, wash_in, lift)
 
 
-def laid_out(board: Board, bench: Bench, day: Day, wanted: Sequence[Wanted]) -> list[Placed]:
-    """All wanted sittings on one board with the limits of the bench, in their order."""
+def laid_out(
+    board: Board, bench: Bench, day: Day, wanted: Sequence[Wanted], baths: Sequence[tuple[int, int]] = ()
+) -> list[Placed]:
+    """All wanted sittings on one board with the limits of the bench, in their order.
+
+    `baths` are the minutes, from the opening, in which plates of others are in the tank; the board holds those already.
+    """
     placed = [Placed(board, bench, day, each) for each in wanted]
     for each in placed:
         each.hold()
@@ -148,6 +153,10 @@ def laid_out(board: Board, bench: Bench, day: Day, wanted: Sequence[Wanted]) -> 
         ("sitters", bench.sitters_at_once),
     ):
         board.limit(resource, most)
+    if bench.rest is not None:
+        own = [(plate.pour + bench.timings.pour, plate.tank_out) for each in placed for plate in each.plates]
+        last = max(day.closes, day.racks_empty_by) - day.opens
+        board.in_groups([*own, *baths], bench.rest.plates, bench.rest.minutes, last)
     for each in placed:
         _look_near(board, each)
     return placed

@@ -98,8 +98,10 @@ def _laid_out(board: Board, asked: Asked, free: Sequence[int], further: Sequence
     bench, opens = asked.bench, asked.day.opens
     if asked.absent_until is not None:
         board.hold("operator", 0, max(0, asked.absent_until - opens))
+    baths: list[tuple[int, int]] = []
     for place, each in enumerate(asked.booked):
         if place not in free:
+            baths += [(plate.tank_in - opens, plate.tank_out - opens) for plate in each.plan.plates]
             for held in occupations(bench, each):
                 resource = "sitters" if held.resource == "sitter" else held.resource
                 board.hold(resource, held.begin - opens, held.end - held.begin, held.amount)
@@ -107,7 +109,7 @@ def _laid_out(board: Board, asked: Asked, free: Sequence[int], further: Sequence
         Wanted(each.sitting.plates, each.sitting.start, each.sitting.start + bench.tolerance, each.plan)
         for each in (asked.booked[place] for place in free)
     ]
-    placed = laid_out(board, bench, asked.day, [*promised, *further])
+    placed = laid_out(board, bench, asked.day, [*promised, *further], baths)
     # Promised and further sittings have windows of different widths, so each kind is put in order by itself.
     keep_order(board, bench, placed[: len(promised)])
     keep_order(board, bench, placed[len(promised) :])

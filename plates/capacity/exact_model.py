@@ -5,6 +5,7 @@ an exact answer is needed, not before.
 """
 
 from collections.abc import Iterable, Sequence
+from itertools import pairwise
 from typing import Any, Literal
 
 from ortools.sat.python import cp_model
@@ -90,6 +91,27 @@ class Board:
             self._model.add_no_overlap(intervals)
         else:
             self._model.add_cumulative(intervals, amounts, most)
+
+    def in_groups(self, held: Sequence[tuple[Minute, Minute]], most: int, apart: int, last: int) -> None:
+        """Each of these (begin, end) belongs to a group of at most `most`; groups come `apart` minutes or more apart.
+
+        Two groups that together are no more than `most` may as well be one: that says how many groups are enough.
+        """
+        number = 2 * len(held) // (most + 1) + 1
+        until = last + number * apart  # groups without anything in them come after all others
+        groups = [(self.amount(0, until), self.amount(0, until)) for _ in range(number)]
+        for first, ended in groups:
+            self._model.add(ended >= first)
+        for (_, ended), (then, _) in pairwise(groups):
+            self._model.add(then >= ended + apart)
+        chosen = [[self._model.new_bool_var("") for _ in groups] for _ in held]
+        for (begin, end), choices in zip(held, chosen, strict=True):
+            self._model.add_exactly_one(choices)
+            for (first, ended), choice in zip(groups, choices, strict=True):
+                self._model.add(begin >= first).only_enforce_if(choice)
+                self._model.add(end <= ended).only_enforce_if(choice)
+        for group in zip(*chosen, strict=True):
+            self._model.add(sum(group) <= most)
 
     def hint(self, minute: Minute, value: int) -> None:
         """Where to look first for a minute."""

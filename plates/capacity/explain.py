@@ -9,6 +9,7 @@ SENTENCES = {
     "tank": "The silver bath is taken from {begin} to {end}.",
     "wash": "The wash is full from {begin} to {end}.",
     "sitters": "The room is full of sitters from {begin} to {end}.",
+    "rest": "The silver bath has to rest between {begin} and {end}.",
     "closing": "The sitting would last until {end}, and the studio closes at {begin}.",
     "racks": "The plates would be washed at {end}, and the racks are emptied by {begin}.",
     "opening": "The studio opens at {end}.",
@@ -34,7 +35,12 @@ def sentence(refusal: Refusal, clock: Callable[[int], str], say: Callable[[str],
     """
     why, _, name = refusal.why.partition(":")
     reason = say(SENTENCES[why]).format(begin=clock(refusal.begin), end=clock(refusal.end), name=name)
-    return f"{reason} {_free([clock(start) for start in refusal.nearest], say)}"
+    return f"{reason} {free(refusal, clock, say)}"
+
+
+def free(refusal: Refusal, clock: Callable[[int], str], say: Callable[[str], str] = str) -> str:
+    """Which starts are free instead."""
+    return _free([clock(start) for start in refusal.nearest], say)
 
 
 def _free(times: list[str], say: Callable[[str], str]) -> str:

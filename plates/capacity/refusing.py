@@ -38,8 +38,15 @@ WITHOUT_LIMIT: dict[str, Change] = {
     "tank": lambda bench, day: (replace(bench, tank_places=MOST_TANK_PLACES), day),
     "wash": lambda bench, day: (replace(bench, wash_places=MOST_WASH_PLACES), day),
     "sitters": lambda bench, day: (replace(bench, sitters_at_once=MOST_SITTERS), day),
+    "rest": lambda bench, day: (_without_rest(bench), day),
 }
-NO_CHANGE_HELPS = ("grid", "opening", "budget")
+NO_CHANGE_HELPS = ("grid", "opening")
+
+
+def _without_rest(bench: Bench) -> Bench:
+    if bench.rest is None:
+        raise CapacityValueError("rest", "is not asked for")
+    return replace(bench, rest=None)
 
 
 def by_insertion(case: Case, asked: Sitting) -> bool:
@@ -73,7 +80,9 @@ class Refusing:
 
     def _lifted_by(self, asked: Sitting) -> tuple[str | None, str | None]:
         bound = self.case.bound(asked)
-        why = bound.why.partition(":")[0] if bound else ""
+        why, _, name = bound.why.partition(":") if bound else ("", "", "")
+        if why == "budget":
+            return self._more_of(name, asked), None
         if why in NO_CHANGE_HELPS:
             return None, None
         # What binds is relaxed first, so that the reason and its remedy speak of the same thing.
@@ -81,6 +90,18 @@ class Refusing:
             if self._admits(change, asked):
                 return name, resource
         return None, None
+
+    def _more_of(self, name: str, asked: Sitting) -> str | None:
+        """The name of the budget and the units it lacks, if the day would take the sitting with so many more."""
+        case = self.case
+        plates = [size for sitting in (*case.sittings, asked) for size in sitting.plates]
+        lacks = {each.name: sum(map(each.units, plates)) - each.left for each in case.budgets}
+        enough = tuple(
+            replace(each, left=each.left + lacks[name]) if each.name == name else each
+            for each in case.budgets
+        )
+        more = Case(case.bench, case.day, case.booked, enough)
+        return f"{name}+{lacks[name]}" if self.admits(more, asked) else None
 
     def _admits(self, change: Change, asked: Sitting) -> bool:
         if change not in self._changed:
@@ -92,7 +113,7 @@ class Refusing:
         try:
             bench, day = change(self.case.bench, self.case.day)
         except CapacityValueError:
-            # There is no bench or day with more than the most that may be set.
+            # No bench or day has more than the most that may be set, or needs less than no rest.
             return None
         return Case(bench, day, self.case.booked, self.case.budgets)
 
@@ -108,6 +129,8 @@ class Refusing:
         last = first + bench.tolerance + shortest(bench, len(asked.plates))
         if why == "closing":
             return day.closes, day.opens + last
+        if why == "rest":
+            return asked.start, day.opens + last
         if why == "wash":
             first += head(bench.timings, bench.operators)
             last += bench.timings.wash.least

@@ -1,14 +1,14 @@
 """A scenario file: one JSON object that says what a bench is asked for (design.md s.3), read strictly.
 
-Every key but "day" may be left out. Beyond the page: "budgets" [{"name", "left", "use"}], "largest_mm" of the bench
-and "mm" of a size.
+Every key but "day" may be left out. Beyond the page: "budgets" [{"name", "left", "use"}], "largest_mm" of the bench,
+its "rest" {"plates", "minutes"}, and "mm" of a size.
 """
 
 from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any, TypeVar
 
-from plates.capacity.bench import MOST_PLATES, Bench, Budget, Day, Sitting, Size, Timings
+from plates.capacity.bench import MOST_PLATES, BathRest, Bench, Budget, Day, Sitting, Size, Timings
 from plates.capacity.fields import WHOLE_LIMIT, Fields, number, parsed, shown
 from plates.capacity.risk_values import MOST, Chances
 from plates.capacity.values import CapacityValueError, whole
@@ -85,9 +85,20 @@ def _bench(top: Fields) -> Bench:
         key: fields.whole(key, default)
         for key, default in (("operators", 1), ("tank_places", 1), ("wash_places", 6), ("sitters_at_once", 3))
     }
-    largest = fields.sides("largest_mm")
+    largest, rest = fields.sides("largest_mm"), _rest(fields)
     fields.done()
-    return _made("bench", lambda: Bench(**places, timings=timings, tolerance=tolerance, largest_mm=largest))
+    return _made(
+        "bench", lambda: Bench(**places, timings=timings, tolerance=tolerance, largest_mm=largest, rest=rest)
+    )
+
+
+def _rest(bench: Fields) -> BathRest | None:
+    if bench.take("rest", None) is None:
+        return None
+    fields = bench.inner("rest", None)
+    plates, minutes = fields.whole("plates", 1), fields.whole("minutes", 1)
+    fields.done()
+    return _made("bench", lambda: BathRest(plates, minutes))
 
 
 def _timings(fields: Fields) -> Timings:

@@ -9,6 +9,7 @@ from typing import NamedTuple
 
 from plates.capacity.bench import Bench, Budget, Day
 from plates.capacity.timeline import Booked
+from plates.capacity.verify_rest import rest_faults
 from plates.capacity.verify_sitting import Fault, sitting_faults
 
 
@@ -51,6 +52,8 @@ class DayCheck:
             for held in self._held(extra):
                 found.extend(self._overloads(held.resource, held.begin, held.end, (*self.booked, extra)))
             self._count(extra, -1)
+        if not any(fault.rule == "rest" for fault in self.faults):
+            found.extend(rest_faults(self.bench, (*self.booked, extra)))
         return (*found, *self._overspent((*self.booked, extra)))
 
     def _whole_day(self) -> Iterator[Fault]:
@@ -61,6 +64,7 @@ class DayCheck:
         last = max(self.day.closes, self.day.racks_empty_by)
         for resource in self._limits:
             yield from self._overloads(resource, self.day.opens, last, self.booked)
+        yield from rest_faults(self.bench, self.booked)
         yield from self._overspent(self.booked)
 
     def _inside(self, booked: Booked) -> bool:

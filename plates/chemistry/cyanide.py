@@ -9,7 +9,10 @@ from dataclasses import dataclass
 
 from plates.chemistry.values import ChemistryValueError
 
-CYANIDES = frozenset({"potassium_cyanide"})
+CYANIDE = "potassium_cyanide"
+CYANIDES = frozenset({CYANIDE})
+# Their cyanide is bound; they have names of their own in the table of hazards, or none.
+BOUND = ("ferricyan", "ferrocyan", "thiocyan", "sulphocyan", "sulfocyan")
 
 
 class CyanideRefused(ChemistryValueError):
@@ -25,6 +28,14 @@ class Cyanide:
 
 
 FORBIDDEN = Cyanide()
+
+
+def names_cyanide(name: str) -> bool:
+    """Whether words name a cyanide, whatever was chosen from the table beside them."""
+    words = name.lower()
+    for bound in BOUND:
+        words = words.replace(bound, "")
+    return "cyanid" in words or "kcn" in words.replace(",", " ").split()
 
 
 def refuse_cyanide(substances: Iterable[str], allowed: Cyanide) -> None:

@@ -8,6 +8,7 @@ from django.db import models
 from django.db.models import F, Q
 
 from plates import capacity
+from plates.models.bench_chemistry import ChemistryRules
 from plates.models.sizes import PlateSize
 
 
@@ -21,7 +22,7 @@ def percent(default: int, help_text: str, most: int = 100) -> "models.PositiveSm
     )
 
 
-class Bench(models.Model):
+class Bench(ChemistryRules):
     """What one dark room can do at once, and how many whole minutes each operation is planned to take.
 
     The minutes are planning values that each studio edits (common practice, no source).
@@ -78,6 +79,7 @@ class Bench(models.Model):
         ordering = ["name"]
         verbose_name_plural = "benches"
         constraints = [
+            *ChemistryRules.Meta.constraints,
             models.CheckConstraint(
                 name="bench_has_places",
                 condition=Q(operators__gte=1, tank_places__gte=1, wash_places__gte=1, sitters_at_once__gte=1),
@@ -115,6 +117,7 @@ class Bench(models.Model):
             sitters_at_once=self.sitters_at_once,
             tolerance=self.tolerance,
             largest_mm=largest.as_capacity().sides_mm if largest else None,
+            rest=self.bath_rest,
             timings=capacity.Timings(
                 settle=self.settle,
                 pour=self.pour,

@@ -10,6 +10,7 @@ from django.db.models import Prefetch
 from plates import capacity
 from plates.capacity.case import Case
 from plates.models import Bench, BenchDay, BenchJob, DayStarts, PlateSize, PlateSlot
+from plates.selectors.chemistry import Limits, limits, limits_of
 from plates.selectors.foresight import order_key, standing
 
 
@@ -44,13 +45,14 @@ def offer(*, day: BenchDay, sizes: Sequence[PlateSize], now: datetime) -> Offer:
 def offers(*, days: Sequence[BenchDay], sizes: Sequence[PlateSize], now: datetime) -> list[Offer]:
     """One offer for each day, read from what was worked out beforehand; worked out now where the day has changed."""
     plates = tuple(size.as_capacity() for size in sizes)
-    keys = {day.pk: order_key(day.bench.as_capacity(), plates) for day in days}
+    left = limits(days=days, now=now)
+    keys = {day.pk: order_key(day.bench.as_capacity(), plates, left[day.pk]) for day in days}
     known = {
         row.day_id: row
         for row in DayStarts.objects.filter(day_id__in=keys, order__in=set(keys.values()))
         if row.order == keys[row.day_id]
     }
-    return [_offer(day, known.get(day.pk), plates, now) for day in days]
+    return [_offer(day, left[day.pk], known.get(day.pk), plates, now) for day in days]
 
 
 def first_start(
@@ -66,7 +68,8 @@ def first_start(
     from plates.capacity.day_starts import WORK_A_START, first_open
 
     booked = tuple(job.as_booked(now) for job in promised_jobs(day=day, now=now))
-    case = Case(day.bench.as_capacity(), day.as_capacity(), booked)
+    left = limits_of(day=day, now=now)
+    case = Case(left.bench(day), day.as_capacity(), booked, left.budgets(booked))
     plates = tuple(size.as_capacity() for size in sizes)
     found = first_open(
         case,
@@ -79,10 +82,10 @@ def first_start(
     return None if found is None else day.instant(found)
 
 
-def starts_known(*, day: BenchDay, plates: tuple[capacity.Size, ...]) -> tuple[int, ...] | None:
+def starts_known(*, day: BenchDay, plates: tuple[capacity.Size, ...], left: Limits) -> tuple[int, ...] | None:
     """The minutes worked out beforehand for these plates; None where that was not done or is out of date."""
-    order = order_key(day.bench.as_capacity(), plates)
-    row = DayStarts.objects.filter(day=day, order=order, standing=standing(day)).first()
+    order = order_key(day.bench.as_capacity(), plates, left)
+    row = DayStarts.objects.filter(day=day, order=order, standing=standing(day, left)).first()
     return tuple(row.starts) if row else None
 
 
@@ -118,16 +121,20 @@ def broken_by_size(*, size: PlateSize, now: datetime) -> list[str]:
     return broken
 
 
-def _offer(day: BenchDay, known: DayStarts | None, plates: tuple[capacity.Size, ...], now: datetime) -> Offer:
+def _offer(
+    day: BenchDay, left: Limits, known: DayStarts | None, plates: tuple[capacity.Size, ...], now: datetime
+) -> Offer:
     first = day.minute(now) + 1
-    if known is not None and known.standing == standing(day):
+    if known is not None and known.standing == standing(day, left):
         starts = [day.instant(minute) for minute in known.starts if minute >= first]
         return Offer(starts, None if starts or now >= day.closes_at else known.bound_by or None)
+    booked = [job.as_booked() for job in promised_jobs(day=day, now=now)]
     found = capacity.openings(
-        day.bench.as_capacity(),
+        left.bench(day),
         day.as_capacity(),
-        [job.as_booked() for job in promised_jobs(day=day, now=now)],
+        booked,
         plates,
+        left.budgets(booked),
         not_before=first,
     )
     free = found.starts

@@ -27,7 +27,7 @@ def day_lanes(*, day: BenchDay, labels: Mapping[int, str], zone: tzinfo, now: da
         )
         for job in promised_jobs(day=day, now=now)
     ]
-    return lay_out(day.bench.as_capacity(), day.as_capacity(), jobs, now=day.minute(now), clock=clock)
+    return lay_out(day.bench.as_capacity(), day.as_capacity(), jobs, now=day.minute(now), clock=clock, say=_)
 
 
 def _own_label(job: BenchJob, starts: str) -> str:

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 
 from django.db.models import Count, Min, Q, QuerySet
+from django.utils.translation import gettext
 
 from plates import spoilage
 from plates.models import Plate, PlateFacts, PlateSize, SpoiltReason, Stage
@@ -55,7 +56,7 @@ def spoilt(*, wanted: Wanted) -> spoilage.Spoilage:
     poured = _like(wanted).exclude(spoilt_reason=SpoiltReason.MISTAKE).order_by()
     counts = dict(poured.values_list("spoilt_reason").annotate(many=Count("pk")))
     named = {str(reason.label): counts.get(reason.value, 0) for reason in SpoiltReason}
-    return spoilage.lay_out(named, poured=sum(counts.values()))
+    return spoilage.lay_out(named, poured=sum(counts.values()), say=gettext)
 
 
 def table(*, wanted: Wanted) -> Iterator[tuple[object, ...]]:

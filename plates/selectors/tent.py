@@ -4,13 +4,41 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_noop
+
 from plates.models import Bench, BenchDay, SpoiltReason, Stage
-from plates.selectors.tent_plates import LAST, STEPS, WET, TentPlate, milliseconds
+from plates.selectors.tent_plates import LAST, WET, TentPlate, milliseconds, steps
 from plates.services.undo import UNDO_FOR
 from plates.tent import Clock, Reading, clocks, most_pressing, read
+from plates.words import within
 
 # So many plates that are not poured yet stand beside those being made; the others are folded away.
 NEXT_POURS = 2
+# What the scripts of the tent say by themselves, as `tent.say` has it.
+SAID = (
+    gettext_noop("Plate {number}"),
+    gettext_noop("New plate"),
+    gettext_noop("To pour"),
+    gettext_noop("Not poured"),
+    gettext_noop("Not entered ({what}, {time}): {sentence}"),
+    gettext_noop("Seen"),
+    gettext_noop("wait"),
+    gettext_noop("go"),
+    gettext_noop("soon"),
+    gettext_noop("late"),
+    gettext_noop("1 press kept in this telephone"),
+    gettext_noop("{number} presses kept in this telephone"),
+    gettext_noop("Signed out: {presses}. Sign in again to send (a bright page)."),
+    gettext_noop("The studio cannot answer ({status}): {presses}, sent when it can."),
+    gettext_noop("No network: {presses}, sent when it is back."),
+    gettext_noop("Sound: on"),
+    gettext_noop("Sound: off"),
+    gettext_noop("Vibration: on"),
+    gettext_noop("Vibration: off"),
+    gettext_noop("Screen kept awake: yes"),
+    gettext_noop("Screen kept awake: no"),
+)
 REASONS = {reason.value: reason.label for reason in SpoiltReason if reason != SpoiltReason.MISTAKE}
 
 
@@ -77,10 +105,12 @@ def as_json(*, day: BenchDay, plates: list[TentPlate], now: datetime) -> dict[st
         "now": milliseconds(now),
         "undo_for": UNDO_FOR.seconds * 1000,
         "clocks": {
-            stage: clock.as_json() for stage, clock in clocks(day.bench.as_capacity().timings).items()
+            stage: clock.as_json() for stage, clock in clocks(day.bench.as_capacity().timings, _).items()
         },
-        "steps": STEPS,
-        "stages": dict(Stage.choices),
+        "steps": steps(),
+        "stages": {stage.value: str(stage.label) for stage in Stage},
+        "stages_within": {stage.value: within(stage.label) for stage in Stage},
+        "words": {word: _(word) for word in SAID},
         "wet": WET,
         "last": LAST,
         "next_pours": NEXT_POURS,

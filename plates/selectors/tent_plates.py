@@ -30,6 +30,11 @@ STEPS: dict[str, tuple[str, str]] = {
 }
 
 
+def steps() -> dict[str, tuple[str, str]]:
+    """STEPS in the language that is spoken."""
+    return {stage: (following, _(word)) for stage, (following, word) in STEPS.items()}
+
+
 @dataclass(frozen=True, slots=True)
 class TentPlate:
     """One promised plate: `events` are the stages that hold of the plate now being made for it, oldest first.
@@ -64,7 +69,7 @@ class TentPlate:
     @property
     def step(self) -> tuple[str, str] | None:
         """The stage that follows, and what is called out for it; None from the rack on."""
-        return STEPS.get(self.stage)
+        return steps().get(self.stage)
 
     def as_json(self) -> dict[str, object]:
         """Plain values; instants in milliseconds since 1970."""
@@ -111,7 +116,7 @@ def _plates_of(
             TentPlate(
                 slot=slot.pk,
                 size=slot.size.name,
-                place=f"{place} of {len(slots)}",
+                place=_("{place} of {number}").format(place=place, number=len(slots)),
                 planned=at,
                 number=newest.number if newest else None,
                 pour=events[0].press if events else None,

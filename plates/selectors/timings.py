@@ -3,6 +3,8 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from django.utils.translation import gettext as _
+
 from plates.capacity.learning import LEAST_PLATES, Learned, Lesson, Press, lessons
 from plates.models import Bench, Plate, PlateEvent
 
@@ -59,12 +61,16 @@ def timings(*, bench: Bench) -> list[Timing]:
 def planned_words(bench: Bench) -> dict[str, str]:
     """The planned minutes of each step between two presses, as they are read."""
     return {
-        "bath": f"{bench.pour} + {bench.sensitise_least} to {bench.sensitise_most}",
+        "bath": f"{bench.pour} + " + _span(bench.sensitise_least, bench.sensitise_most),
         "expose": f"{bench.load} + {bench.expose}",
         "develop": f"{bench.develop}",
         "fix": f"{bench.fix}",
-        "wash": f"{bench.wash_least} to {bench.wash_most}",
+        "wash": _span(bench.wash_least, bench.wash_most),
     }
+
+
+def _span(least: int, most: int) -> str:
+    return _("{least} to {most}").format(least=least, most=most)
 
 
 def planned_minutes(bench: Bench) -> dict[str, int]:

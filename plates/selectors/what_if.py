@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from plates.models import BenchDay, PlateSize
 from plates.selectors.bench import promised_jobs
+from plates.selectors.chemistry import limits_of
 
 if TYPE_CHECKING:
     from plates.capacity.what_if import StillToSell
@@ -31,12 +32,14 @@ def still_to_sell(
     from plates.capacity.exact_fill import Asked
     from plates.capacity.what_if import changes, what_if
 
+    left = limits_of(day=day, now=now)
     asked = Asked(
-        bench=day.bench.as_capacity(),
+        bench=left.bench(day),
         day=day.as_capacity(),
         booked=tuple(job.as_booked(now) for job in promised_jobs(day=day, now=now)),
         size=size.as_capacity(),
         starts=tuple(day.minute(start) for start in starts),
+        in_stock=left.most(size.as_capacity()),
     )
     come = day.minute(assistant_from)
     found = what_if(asked, assistant_from=come)

@@ -15,6 +15,7 @@ from plates.capacity.case import Case
 from plates.errors import BenchFull
 from plates.models import BenchDay, Foreseen
 from plates.selectors.bench import promised_jobs, starts_known
+from plates.selectors.chemistry import limits_of
 from plates.selectors.foresight import order_key
 
 Given = ParamSpec("Given")
@@ -51,15 +52,19 @@ def foresee(*, full: BenchFull, now: datetime) -> None:
     day = BenchDay.objects.select_related("bench__largest_size").get(pk=full.day.pk)
     if day.version != full.day.version:
         return
-    bench, hours, asked = day.bench.as_capacity(), day.as_capacity(), full.asked
+    hours, asked = day.as_capacity(), full.asked
     others = [job for job in promised_jobs(day=day, now=now) if job.pk != full.leaving]
     booked = [job.as_booked(now) for job in others]
-    free = starts_known(day=day, plates=asked.plates)
+    left = limits_of(day=day, now=now, leaving=full.leaving)
+    bench, budgets = left.bench(day), left.budgets(booked)
+    free = starts_known(day=day, plates=asked.plates, left=left)
     if free is None:
-        case = Case(bench, hours, tuple(booked))
-        gaps = capacity.openings(bench, hours, booked, asked.plates).starts
+        case = Case(bench, hours, tuple(booked), budgets)
+        gaps = capacity.openings(bench, hours, booked, asked.plates, budgets).starts
         free = nearest_open(case, asked, gaps, day.bench.as_chances())
-    admission = admit_exactly(bench, hours, booked, asked, chances=day.bench.as_chances(), starts=free)
+    admission = admit_exactly(
+        bench, hours, booked, asked, budgets, chances=day.bench.as_chances(), starts=free
+    )
     if admission.refusal is not None:
         raise BenchFull(day, admission.refusal, asked=asked, leaving=full.leaving) from full
     _put_down(

@@ -17,6 +17,7 @@ from plates.capacity.refusing import Refusing
 from plates.errors import BenchFull
 from plates.models import BenchDay, BenchJob, PlateSize
 from plates.selectors.bench import promised_jobs
+from plates.selectors.chemistry import Limits
 from plates.services import placing
 from plates.services.bench import lock_day
 
@@ -35,12 +36,15 @@ class Standing:
     waiting: list[BenchJob]
     may_start: MayStart
     first: int
+    left: Limits
 
     def case(self, *, with_line: bool) -> Case:
         """The day as the engine knows it, with a start at any whole minute."""
         jobs = [*self.promised, *self.waiting] if with_line else self.promised
         hours = replace(self.day.as_capacity(), start_every=1)
-        return Case(self.day.bench.as_capacity(), hours, tuple(job.as_booked() for job in jobs))
+        # What is in the bottles is left for those in line too, wherever they are laid.
+        budgets = self.left.budgets(job.as_booked() for job in (*self.promised, *self.waiting))
+        return Case(self.day.bench.as_capacity(), hours, tuple(job.as_booked() for job in jobs), budgets)
 
     def rooms(self, case: Case, plates: tuple[capacity.Size, ...], first: int) -> Iterator[capacity.Booked]:
         """Every verified place for these plates from minute `first` on, earliest first."""
@@ -89,7 +93,9 @@ def _standing(day_id: int, line: Sequence[int], may_start: MayStart, now: dateti
     day = lock_day(day_id)
     jobs = {job.pk: job for job in promised_jobs(day=day, now=now)}
     waiting = [jobs.pop(job_id) for job_id in line if job_id in jobs and jobs[job_id].begun_at is None]
-    return Standing(day, list(jobs.values()), waiting, may_start, max(0, day.minute(now) + 1))
+    first = max(0, day.minute(now) + 1)
+    left = placing.lock_stock(day=day, now=now)
+    return Standing(day, list(jobs.values()), waiting, may_start, first, left)
 
 
 def _close_up(standing: Standing) -> None:

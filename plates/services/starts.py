@@ -9,6 +9,7 @@ from plates import capacity
 from plates.capacity.case import Case
 from plates.models import BenchDay, BenchJob, DayStarts, PlateSize
 from plates.selectors.bench import promised_jobs
+from plates.selectors.chemistry import Limits, limits
 from plates.selectors.foresight import standing, usual_orders
 
 # What is left over is taken up at the next round; letters do not wait for it longer than this.
@@ -23,35 +24,40 @@ def work_out(*, now: datetime, seconds: float = SECONDS_A_ROUND) -> int:
     """
     until = monotonic() + seconds
     done = 0
-    for day, order, plates in _out_of_date(now):
-        _work_out_order(day, order, plates, now)
+    for day, left, order, plates in _out_of_date(now):
+        _work_out_order(day, left, order, plates, now)
         done += 1
         if monotonic() >= until:
             break
     return done
 
 
-def _out_of_date(now: datetime) -> Iterator[tuple[BenchDay, str, tuple[capacity.Size, ...]]]:
-    # This is asked every two seconds: three queries for any number of days.
-    days = BenchDay.objects.filter(closes_at__gt=now).select_related("bench__largest_size")
+def _out_of_date(now: datetime) -> Iterator[tuple[BenchDay, Limits, str, tuple[capacity.Size, ...]]]:
+    # This is asked every two seconds: as many queries for any number of days.
+    ahead = BenchDay.objects.filter(closes_at__gt=now).select_related("bench__largest_size")
+    days = list(ahead.order_by("opens_at"))
+    left = limits(days=days, now=now)
     known = {(row.day_id, row.order): row for row in DayStarts.objects.filter(day__closes_at__gt=now)}
     offered = list(PlateSize.objects.filter(offered=True))
-    for day in days.order_by("opens_at"):
-        now_standing = standing(day)
-        for order, plates in usual_orders(day.bench, offered).items():
+    for day in days:
+        now_standing = standing(day, left[day.pk])
+        for order, plates in usual_orders(day.bench, offered, left[day.pk]).items():
             row = known.get((day.pk, order))
             lapsed = row is not None and row.holds_until is not None and row.holds_until <= now
             if row is None or row.standing != now_standing or lapsed:
-                yield day, order, plates
+                yield day, left[day.pk], order, plates
 
 
-def _work_out_order(day: BenchDay, order: str, plates: tuple[capacity.Size, ...], now: datetime) -> None:
+def _work_out_order(
+    day: BenchDay, left: Limits, order: str, plates: tuple[capacity.Size, ...], now: datetime
+) -> None:
     # The solver takes a third of a second to load, so it is loaded only where it is asked.
     from plates.capacity.day_starts import WORK_A_START, day_starts
 
-    at = standing(day)  # looked at before the promises: a change in between makes the row out of date
+    at = standing(day, left)  # looked at before the promises: a change in between makes the row out of date
     jobs = promised_jobs(day=day, now=now)
-    case = Case(day.bench.as_capacity(), day.as_capacity(), tuple(job.as_booked(now) for job in jobs))
+    booked = tuple(job.as_booked(now) for job in jobs)
+    case = Case(left.bench(day), day.as_capacity(), booked, left.budgets(booked))
     found = day_starts(case, plates, day.bench.as_chances(), seconds=WORK_A_START, in_all=WORK_AN_ORDER)
     starts = found.of("open")
     DayStarts.objects.update_or_create(
@@ -69,7 +75,7 @@ def _work_out_order(day: BenchDay, order: str, plates: tuple[capacity.Size, ...]
 
 def _bound_by(case: Case, plates: tuple[capacity.Size, ...]) -> str:
     """What keeps the order out of most starts of the day."""
-    found = capacity.openings(case.bench, case.day, case.booked, plates)
+    found = capacity.openings(case.bench, case.day, case.booked, plates, case.budgets)
     reasons = Counter(refusal.why for refusal in found.refused)
     return reasons.most_common(1)[0][0] if reasons else ""
 

@@ -7,11 +7,13 @@ from django import template
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_noop
 
+from plates import words
 from plates.models import PlateSize, Stage
-from plates.words import within
+from plates.stock_words import solution_within
 
 register = template.Library()
-register.filter(within)
+register.filter(words.within)
+register.simple_tag(words.language_tag)
 
 # One length of the picture is about three millimetres of plate, for every size: they can be compared by eye.
 PER_MM = Decimal("0.36")
@@ -35,12 +37,18 @@ BINDINGS: dict[str, str] = {
     "tank": gettext_noop("the silver bath"),
     "wash": gettext_noop("the wash"),
     "sitters": gettext_noop("the room for sitters"),
+    "rest": gettext_noop("the rest of the silver bath"),
     "closing": gettext_noop("closing time"),
     "racks": gettext_noop("the hour when the racks are emptied"),
     "opening": gettext_noop("opening time"),
     "size": gettext_noop("the size of the tank"),
     "waiting": gettext_noop("the wait that somebody would have"),
     "undecided": gettext_noop("what could not be worked out in time"),
+}
+
+BATHS: dict[str, str] = {
+    "bath strength": gettext_noop("the strength of the silver bath"),
+    "bath light": gettext_noop("the rest in light that the silver bath is due for"),
 }
 
 
@@ -91,5 +99,7 @@ def binding(why: str) -> str:
     """What the engine's word for a limit is called in the studio."""
     cause, _colon, name = why.partition(":")
     if cause == "budget":
-        return _("the {name} in stock").format(name=name)
+        return (
+            _(BATHS[name]) if name in BATHS else _("the {name} in stock").format(name=solution_within(name))
+        )
     return _(BINDINGS[cause]) if cause in BINDINGS else cause

@@ -14,6 +14,7 @@ from plates.errors import PictureRefused
 from plates.forms import FactsForm, PictureForm, facts_initial
 from plates.models import Plate
 from plates.selectors import ledger
+from plates.selectors.batches import labels
 from plates.selectors.facts import facts_of, picture_of
 from plates.services import facts as service
 from plates.views.access import photographer
@@ -83,6 +84,7 @@ def _page(
         "plate": shown,
         "facts": facts,
         "history": ledger.history(plate=shown),
+        "shelf": labels(),
         "facts_form": facts_form or FactsForm(initial=facts_initial(facts)),
         "picture_form": picture_form or PictureForm(),
         "wrong": facts_form or picture_form,

@@ -151,7 +151,7 @@ def _told(request: HttpRequest, day: BenchDay, refusal: str = "", status: int = 
 
 
 def _page(request: HttpRequest, day: BenchDay, refusal: str = "", status: int = 200) -> HttpResponse:
-    now, rows = timezone.now(), clocks(day.bench.as_capacity().timings)
+    now, rows = timezone.now(), clocks(day.bench.as_capacity().timings, _)
     plates = tent_plates(day=day, now=now)
     asked = _number(request.GET.get("plate", ""))
     hand = selector.in_hand(plates=plates, rows=rows, asked=asked, now=now)

@@ -15,8 +15,14 @@ from bookings.selectors import calendar
 from bookings.selectors.queue import day_queue
 from bookings.selectors.vouchers import listed
 from plates import capacity
-from plates.models import PlateSize
+from plates.models import Batch, PlateSize
+from plates.selectors.batches import on_the_shelf
+from plates.selectors.baths import state
 from plates.selectors.bench import promised_jobs
+from plates.selectors.costs import costs
+from plates.selectors.shopping import shopping
+from plates.selectors.store_room import figures
+from plates.selectors.supplies import in_stock
 from tests.trade_facts import PLATE_AREAS_CM2, PLATE_SIDES_INCHES
 
 NOW = datetime(2026, 11, 25, 22, 30, tzinfo=UTC)
@@ -48,6 +54,18 @@ def test_it_uses_only_reserved_addresses(practice):
 
     # RFC 2606 reserves example.org and every name below it.
     assert all(address.endswith(("@example.org", ".example.org")) for address in addresses)
+
+
+def test_its_store_room_has_ripe_and_ripening_batches_a_bath_and_something_to_buy(practice):
+    on, room = NOW.date(), figures()
+    standings = {kept.batch.label: kept.standing for kept in on_the_shelf(on=on)}
+    bath = state(batch=Batch.objects.get(kind="bath"), room=room, now=NOW)
+
+    assert (standings["C 14"], standings["C 15"]) == ("ready", "ripening")
+    assert 70 < bath.book.bath.strength.grams_per_litre < 100
+    assert [line.supply.name for line in shopping(room=room, now=NOW).to_buy]
+    assert all(each.level.missing == 0 for each in in_stock(on=on, ether_months=room.ether_months))
+    assert all(cost.a_plate > 0 for cost in costs(room=room))
 
 
 @pytest.mark.parametrize(("name", "area"), sorted(PLATE_AREAS_CM2.items()))

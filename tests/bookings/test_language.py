@@ -1,6 +1,7 @@
 """The studio's locale chooses the language: pages, letters, papers. Amounts by the CLDR, which Babel carries."""
 
 import pytest
+from django.core.exceptions import ValidationError
 from django.urls import reverse
 from django.utils.translation import get_language
 
@@ -10,6 +11,7 @@ from bookings.forms.studio import OpenDayForm, PaymentForm
 from bookings.invoice_paper import invoice_pdf
 from bookings.language import language_of, speaking
 from bookings.models import NoticeKind
+from bookings.models.studio import validate_locale
 from bookings.services import invoices
 from plates.words import within
 from tests import builders
@@ -33,6 +35,17 @@ MADE_ANEW = {"Amount", "Counted", "Put in", "Taken out", "At most", "Back", "Sta
 @pytest.mark.parametrize(("locale", "language"), SPOKEN.items(), ids=[name or "none" for name in SPOKEN])
 def test_the_language_is_that_of_the_locale_where_there_are_words_in_it(locale, language):
     assert language_of(locale) == language
+
+
+@pytest.mark.parametrize("locale", ["de", "de_DE", "sr_Latn_RS"])
+def test_a_locale_that_the_cldr_knows_can_be_entered(locale):
+    validate_locale(locale)
+
+
+@pytest.mark.parametrize("locale", ["de-DE", "German", "xx_XX", "../de"])
+def test_another_one_is_refused_before_every_page_breaks(locale):
+    with pytest.raises(ValidationError, match="Use a language with its country, for example"):
+        validate_locale(locale)
 
 
 @pytest.mark.django_db

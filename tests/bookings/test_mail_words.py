@@ -102,10 +102,10 @@ def test_the_confirmation_carries_the_calendar_file():
 
     part = calendar_part(parsed(notice))
 
-    assert part["Content-Type"].params == {"method": "PUBLISH", "charset": "utf-8"}
+    assert part["Content-Type"].params == {"method": "REQUEST", "charset": "utf-8", "name": "sitting.ics"}
     assert part.get_filename() == "sitting.ics"
     calendar = Calendar.from_ical(part.get_payload(decode=True))
-    assert calendar["method"] == "PUBLISH"
+    assert calendar["method"] == "REQUEST"
     assert calendar.events[0].start == order.sitting.bench_job.starts_at
     assert calendar.events[0]["dtstamp"].dt == notice.due_at
 

@@ -171,5 +171,7 @@ SCENES = [
     Scene("bench", at("plates:bench", lambda house: house.busy.bench_day.bench_id), studio=True),
     Scene("tent", at("plates:tent", lambda house: house.busy.bench_day_id), studio=True),
     Scene("tent, coin test", at("plates:tent_light"), studio=True),
+    Scene("safety", at("plates:safety"), studio=True),
+    Scene("waste", at("plates:waste"), studio=True),
     Scene("learned minutes", at("plates:timings", lambda house: house.learned.pk), studio=True),
 ]

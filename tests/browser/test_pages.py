@@ -14,9 +14,11 @@ from tests.browser import measures
 from tests.browser.card_scenes import CARD_SCENES
 from tests.browser.conftest import signed_in
 from tests.browser.house import furnished
+from tests.browser.letter_scenes import LETTER_SCENES
 from tests.browser.line_scenes import LINE_SCENES
 from tests.browser.mine_scenes import MINE_SCENES
 from tests.browser.scenes import SCENES
+from tests.browser.store_scenes import STORE_SCENES
 from tests.browser.voucher_scenes import VOUCHER_SCENES
 from tests.browser.waiting_scenes import WAITING_SCENES
 from tests.browser.windows import Window
@@ -40,7 +42,8 @@ def house(site, django_db_blocker):
         connections.close_all()
 
 
-ALL = [*SCENES, *LINE_SCENES, *VOUCHER_SCENES, *CARD_SCENES, *MINE_SCENES, *WAITING_SCENES]
+ALL = [*SCENES, *LINE_SCENES, *VOUCHER_SCENES, *CARD_SCENES, *MINE_SCENES, *STORE_SCENES, *LETTER_SCENES]
+ALL += WAITING_SCENES
 # A page is loaded once for all that is asked of it, so its tests stay on one worker.
 SHOWN = [pytest.param(scene, id=str(scene), marks=pytest.mark.xdist_group(f"page {scene}")) for scene in ALL]
 

@@ -7,7 +7,7 @@ import time_machine
 from django.contrib.auth.models import User
 from django.urls import reverse
 
-from plates.models import BenchJob, PlateSize, PlateSlot
+from plates.models import BenchJob, PlateSize, PlateSlot, StoreRoom
 from plates.services import ledger
 from tests import builders
 from tests.builders import NOW
@@ -136,3 +136,31 @@ def test_a_new_size_is_entered(owner):
 
     assert response.status_code == 302
     assert PlateSize.objects.get().name == "Eighth"
+
+
+def store_room(owner, **changes):
+    """Save the figures of the store room as they usually are, with changes."""
+    return owner().post(reverse("admin:plates_storeroom_add"), sent(StoreRoom(pk=1)) | changes)
+
+
+def test_the_figures_of_the_store_room_are_one_row(owner):
+    store_room(owner, weeks_ahead=6)
+
+    assert StoreRoom.objects.get(pk=1).weeks_ahead == 6
+    assert owner().get(reverse("admin:plates_storeroom_add")).status_code == 403
+
+
+def test_cyanide_is_switched_on_by_two_words_and_never_by_one(owner):
+    answer = store_room(owner, cyanide_on="on")
+    assert "Cyanide stays off until you say so here too." in answer.content.decode()
+    assert not StoreRoom.objects.exists()
+
+    store_room(owner, cyanide_on="on", lawful="on")
+
+    assert StoreRoom.objects.get().cyanide_on
+
+
+def test_figures_that_contradict_each_other_are_refused_in_words(owner):
+    answer = store_room(owner, stop_below_mg_l=95_000)
+
+    assert "Stop must not lie above warn, nor warn above the target." in answer.content.decode()

@@ -38,6 +38,14 @@ def link_read_before_its_lock() -> None:
     step_up.use = used
 
 
+def without_the_store_lock() -> None:
+    """What bottles leave is read, and the row of the store room not locked before."""
+    from plates.selectors.chemistry import limits_of
+    from plates.services import placing
+
+    placing.lock_stock = limits_of
+
+
 def deferred() -> None:
     """SQLite takes its write lock only when a transaction first writes, which is its own default."""
     connections["default"].settings_dict["OPTIONS"]["transaction_mode"] = "DEFERRED"
@@ -69,6 +77,7 @@ MUTANTS: dict[str, Callable[[], None]] = {
     "without_the_day_lock": without_the_day_lock,
     "without_the_voucher_lock": without_the_voucher_lock,
     "link_read_before_its_lock": link_read_before_its_lock,
+    "without_the_store_lock": without_the_store_lock,
     "deferred": deferred,
     "counter_read_before": counter_read_before,
 }

@@ -60,7 +60,7 @@ def test_a_booking_from_the_first_page_to_the_deposit(client, day):
     assert "Schreiben Sie Ihren Namen." in read(client.post(details, {"name": ""}), 400).errors
     deposit = read(client.post(details, TYPED, follow=True))
 
-    assert "42,50\N{NO-BREAK SPACE}€" in deposit.text
+    assert "42,50 €" in deposit.text
     assert "Nur eines fehlt noch: die Anzahlung" in deposit.text
     assert Order.objects.get().lines.get().text == "Platte quarter", (
         "what is sold is named as the client was told"

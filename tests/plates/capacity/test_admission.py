@@ -102,7 +102,12 @@ def test_a_spent_budget_refuses_every_start_by_its_name():
     assert openings(Bench(), DAY, booked, (QUARTER,), [budget]).starts != ()
     spent = openings(Bench(), DAY, booked, (QUARTER, QUARTER), [budget])
     assert spent.starts == ()
-    assert {(each.why, each.lifted_by) for each in spent.refused} == {("budget:collodion", None)}
+    assert {each.why for each in spent.refused} == {"budget:collodion"}
+    # Two plates of three are booked: one more unit is named wherever the clock has room for the sitting.
+    roomy = openings(Bench(), DAY, booked, (QUARTER, QUARTER), [Budget("collodion", 4)]).starts
+    assert {each.start: each.lifted_by for each in spent.refused} == {
+        start: "collodion+1" if start in roomy else None for start in range(0, 480, 15)
+    }
 
 
 def test_a_stored_day_that_no_longer_holds_takes_nothing_more():

@@ -49,12 +49,12 @@ def tiny_day(seed):
 
 
 def test_tiny_days_are_possible_exactly_when_some_plan_of_all_plans_is():
-    days = [tiny_day(seed) for seed in range(90)]
+    days = [tiny_day(seed) for seed in range(50)]
     found = [lay_out(*day) for day in days]
 
     assert [bool(each.plans) for each in found] == [some_day(*day) for day in days]
     assert all(bool(each.plans) != each.impossible and not each.unknown for each in found)
-    assert 27 < sum(bool(each.plans) for each in found) < 63, "the days must show both answers"
+    assert 15 < sum(bool(each.plans) for each in found) < 35, "the days must show both answers"
 
 
 benches = st.builds(

@@ -73,7 +73,7 @@ def test_what_cannot_be_decided_in_time_is_refused_as_undecided():
 def test_an_empty_stock_is_refused_without_planning():
     refusal = admit_exactly(BENCH, DAY, [], Sitting(0, (QUARTER,)), [Budget("fixer", 0)]).refusal
 
-    assert (refusal.why, refusal.lifted_by) == ("budget:fixer", None)
+    assert (refusal.why, refusal.lifted_by) == ("budget:fixer", "fixer+1")
 
 
 def test_a_plan_in_which_somebody_waits_too_often_is_refused_for_it():

@@ -22,6 +22,10 @@ SENTENCES = [
     (refused("wash", nearest=()), "The wash is full from 10:15 to 10:33. No other time is free on that day."),
     (refused("sitters"), "The room is full of sitters from 10:15 to 10:33. 10:45 and 11:00 are free."),
     (
+        refused("rest", nearest=(45,)),
+        "The silver bath has to rest between 10:15 and 10:33. 10:45 is free.",
+    ),
+    (
         refused("closing", 480, 483, (0, 15, 30)),
         "The sitting would last until 18:03, and the studio closes at 18:00. 10:00, 10:15 and 10:30 are free.",
     ),

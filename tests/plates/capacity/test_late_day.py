@@ -15,7 +15,7 @@ from tests.plates.capacity.late_days import a_bad_day, in_order, under_way
 
 BENCH = Bench()
 DAYS = range(6)
-BAD_DAYS = range(16)
+BAD_DAYS = range(8)
 
 
 def apart(gap, count=4, first=0):

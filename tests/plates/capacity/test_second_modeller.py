@@ -146,7 +146,7 @@ def small_day(seed):
     return bench, Day(0, closes, last + wash + chance.randint(15, 60)), sittings
 
 
-DAYS = [small_day(seed) for seed in range(320)]
+DAYS = [small_day(seed) for seed in range(160)]
 
 
 @pytest.fixture(scope="module")
@@ -162,7 +162,7 @@ def test_the_engine_decides_every_small_day_as_the_second_model_does(decided):
 
 
 def test_the_days_show_both_answers_and_every_number_of_hands(decided):
-    assert 100 < sum(plans is not None for plans in decided) < 220
+    assert 50 < sum(plans is not None for plans in decided) < 110
     assert len({(day[0].operators, plans is not None) for day, plans in zip(DAYS, decided, strict=True)}) == 6
 
 

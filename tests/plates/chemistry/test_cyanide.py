@@ -1,6 +1,6 @@
 import pytest
 
-from plates.chemistry.cyanide import FORBIDDEN, Cyanide, CyanideRefused, refuse_cyanide
+from plates.chemistry.cyanide import FORBIDDEN, Cyanide, CyanideRefused, names_cyanide, refuse_cyanide
 
 MIXED = ["silver_nitrate", "potassium_cyanide"]
 
@@ -33,3 +33,19 @@ def test_switched_on_it_is_let_through():
 
 def test_what_is_no_cyanide_is_never_refused():
     assert refuse_cyanide(["silver_nitrate", "sodium_thiosulfate"], Cyanide(away=True)) is None
+
+
+@pytest.mark.parametrize(
+    ("name", "is_one"),
+    [
+        ("Potassium cyanide", True),
+        ("KCN, 10 per cent", True),
+        ("cyanid of potassium", True),
+        ("potassium ferricyanide", False),
+        ("ammonium thiocyanate", False),
+        ("hypo", False),
+    ],
+    ids=str,
+)
+def test_cyanide_is_known_by_its_name_too(name, is_one):
+    assert names_cyanide(name) is is_one

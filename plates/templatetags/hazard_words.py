@@ -1,0 +1,14 @@
+"""Hazards as they are shown."""
+
+from django import template
+
+from plates.chemistry.hazard_statements import PICTOGRAMS
+from plates.pictograms import symbol
+
+register = template.Library()
+
+
+@register.inclusion_tag("plates/_pictogram.svg")
+def pictogram(code: str) -> dict[str, object]:
+    """The pictogram of a code, named for who cannot see it."""
+    return {"strokes": symbol(code), "name": f"{code}: {PICTOGRAMS[code]}"}

@@ -1,0 +1,296 @@
+"""Letters over a real connection: a server that refuses, hangs, or answers 4xx and 5xx, and one that takes them.
+
+Outside: RFC 5321 (replies) and RFC 3463 (their details), from memory; the client is Python's own smtplib.
+"""
+
+import email
+import smtplib
+from datetime import time, timedelta
+from email import policy
+
+import pytest
+from django.core.mail.utils import DNS_NAME
+from django.db import connection
+from django.urls import reverse
+from icalendar import Calendar
+
+from bookings.mail_failures import Fate, fate_of, words_of
+from bookings.models import Client, MailAway, Notice, NoticeKind, Order
+from bookings.selectors.troubles import open_troubles
+from bookings.services import notices
+from tests import builders
+from tests.bookings.letters import calendar_part
+from tests.bookings.smtp_server import DROP, HANG, mail_server
+from tests.builders import NOW
+
+pytestmark = pytest.mark.django_db
+
+SECOND, MINUTE = timedelta(seconds=1), timedelta(minutes=1)
+
+
+@pytest.fixture
+def server(settings, monkeypatch):
+    settings.EMAIL_BACKEND = "django.core.mail.backends.smtp.EmailBackend"
+    settings.EMAIL_TIMEOUT = 0.2
+    settings.EMAIL_HOST = "127.0.0.1"
+    monkeypatch.setattr(DNS_NAME, "_fqdn", "rooms.example.org", raising=False)
+    with mail_server() as server:
+        settings.EMAIL_PORT = server.port
+        yield server
+
+
+@pytest.fixture
+def order():
+    order = builders.a_placed_order(builders.a_day())
+    Notice.objects.update(sent_at=NOW)
+    return order
+
+
+@pytest.fixture
+def waiting(order):
+    """Three letters that are due and stay true."""
+    return [
+        notices.queue(order=order, kind=NoticeKind.CONFIRMED, due_at=NOW, occasion=each) for each in "abc"
+    ]
+
+
+@pytest.fixture
+def photographer(client):
+    client.force_login(builders.an_operator())
+    return client
+
+
+def refuse(server, settings):
+    settings.EMAIL_PORT = 1  # nobody listens there
+
+
+def says(**replies):
+    return lambda server, settings: server.says.update(replies)
+
+
+AWAY = {
+    "refused": refuse,
+    "silent": says(greeting=HANG),
+    "silent after the letter": says(body=HANG),
+    "closing": says(greeting="421 come back later"),
+    "not today": says(greeting="554 no service here"),
+    "sender not now": says(mail="451 try again"),
+    "recipient not now": says(rcpt="451 greylisted, try again"),
+    "policy": says(rcpt="550 5.7.1 relaying denied"),
+    "letter not now": says(body="452 disk full"),
+    "gone": says(data=DROP),
+}
+
+
+def message_ids(server):
+    parsed = [email.message_from_bytes(each, policy=policy.default) for each in server.taken]
+    return [str(each["Message-ID"]).strip() for each in parsed]
+
+
+@pytest.mark.parametrize("how", AWAY)
+def test_letters_wait_for_the_server_and_leave_within_a_minute_of_its_return(server, settings, waiting, how):
+    AWAY[how](server, settings)
+    rounds = [notices.send_due(now=NOW + 30 * SECOND * number) for number in range(3)]
+    settings.EMAIL_PORT = server.port
+    server.says.clear()
+
+    # Looked at every thirty seconds at the slowest.
+    after = [notices.send_due(now=NOW + 60 * SECOND + each * SECOND) for each in (30, 60)]
+
+    assert (sum(rounds), sum(after)) == (0, 3)
+    assert sorted(message_ids(server)) == sorted(letter.message_id for letter in waiting)
+    assert not Notice.objects.exclude(given_up_at=None).exists()
+    assert not MailAway.objects.exists()
+
+
+def test_who_hangs_is_waited_for_once_and_not_once_a_letter(server, waiting):
+    server.says["greeting"] = HANG
+
+    for number in range(4):
+        notices.send_due(now=NOW + number * SECOND)
+
+    # At once, and after five seconds again: three looks fall into the pause.
+    assert server.calls == 1
+    assert set(Notice.objects.filter(sent_at=None).values_list("tries", "due_at", "claimed_until")) == {
+        (0, NOW, None)
+    }
+
+
+def test_the_pauses_grow_to_twenty_seconds(server, waiting):
+    server.says["greeting"] = "421 not now"
+    pauses, now = [], NOW
+    for _ in range(5):
+        notices.send_due(now=now)
+        again = MailAway.objects.get().try_again_at
+        pauses.append((again - now) // SECOND)
+        now = again
+
+    assert pauses == [5, 10, 20, 20, 20]
+
+
+def test_after_an_outage_they_leave_in_their_order(server, waiting):
+    server.says["mail"] = "451 not now"
+    notices.send_due(now=NOW)
+    server.says.clear()
+    MailAway.objects.update(tries=3)  # the first of the three is tried again
+
+    notices.send_due(now=NOW + MINUTE)
+
+    assert message_ids(server) == [letter.message_id for letter in waiting]
+
+
+def test_one_letter_that_breaks_the_talk_holds_no_other_one_up(server, waiting):
+    bad = waiting[0].message_id
+    server.says["body"] = lambda letter: DROP if bad in letter else "250 taken"
+
+    for number in range(3):
+        notices.send_due(now=NOW + 30 * SECOND * number)
+
+    assert sorted(message_ids(server)) == sorted(letter.message_id for letter in waiting[1:])
+    assert Notice.objects.get(message_id=bad).tries > 0
+
+
+def test_a_server_that_goes_away_in_the_middle_is_waited_for_at_most_twice(server, order):
+    for each in range(8):
+        notices.queue(order=order, kind=NoticeKind.CONFIRMED, due_at=NOW, occasion=f"letter {each}")
+    server.says["greeting"] = lambda _: "220 ready" if server.calls <= 2 else HANG
+
+    sent = notices.send_due(now=NOW)
+
+    assert (sent, server.calls) == (2, 4)
+
+
+@pytest.mark.django_db(transaction=True)
+def test_a_place_is_sold_while_the_mail_server_hangs(server):
+    day = builders.a_day()
+    builders.a_paid_order(day)
+
+    def sell():
+        builders.a_placed_order(day, at=time(12))
+        connection.close()
+
+    server.says["greeting"], server.while_hanging = HANG, sell
+
+    notices.send_due(now=NOW)
+    server.over.set()
+
+    assert Order.objects.filter(placed_at__isnull=False).count() == 2
+
+
+class TestADeadAddress:
+    @pytest.fixture(autouse=True)
+    def _refused(self, server, order):
+        notices.queue(order=order, kind=NoticeKind.CONFIRMED, due_at=NOW)
+        server.says["rcpt"] = lambda said: "550 5.1.1 no such user" if "ines@" in said else "250 go on"
+        notices.send_due(now=NOW)
+
+    def test_the_letter_is_given_up_at_once_and_put_before_the_owner(self):
+        [letter] = open_troubles(now=NOW).unsent
+
+        assert (letter.tries, letter.dead_address, letter.given_up_at) == (1, True, NOW)
+        assert letter.last_error == "SMTPRecipientsRefused: 550 5.1.1 no such user"
+        assert open_troubles(now=NOW).mail_away is None
+
+    def test_the_queue_says_what_to_do(self, photographer, order):
+        page = photographer.get(reverse("studio:day", args=[order.sitting.day_id])).content.decode()
+
+        assert 'Nobody is at <span class="text-break">ines@example.org</span>' in page
+        assert reverse("studio:letters_again", args=[order.reference]) in page
+
+    def test_with_another_address_it_goes_out_at_once(self, photographer, order, server):
+        page = reverse("studio:letters_again", args=[order.reference])
+        shown = photographer.get(page).content.decode()
+
+        answer = photographer.post(page, {"email": "ines.madrugada@example.org"}, follow=True)
+
+        assert "550 5.1.1 no such user" in shown
+        assert "1 letter goes out again." in answer.content.decode()
+        letter = Notice.objects.get(kind="confirmed")
+        assert notices.send_due(now=letter.due_at) == 1
+        assert b"ines.madrugada@example.org" in server.taken[0]
+        assert not open_troubles(now=letter.due_at)
+
+    def test_no_address_changes_nothing(self, photographer, order):
+        page = reverse("studio:letters_again", args=[order.reference])
+
+        answer = photographer.post(page, {"email": "ines at example"})
+
+        assert answer.status_code == 400
+        assert "Enter a valid email address." in answer.content.decode()
+        assert Client.objects.get().email == "ines@example.org"
+
+
+def test_a_server_that_is_away_for_long_is_put_before_the_owner(server, waiting, photographer, order):
+    server.says["greeting"] = "554 no service here"
+    notices.send_due(now=NOW)
+
+    troubles = [open_troubles(now=NOW + each * MINUTE).mail_away for each in (4, 5)]
+
+    assert troubles == [None, MailAway.objects.get()]
+    page = photographer.get(reverse("studio:day", args=[order.sitting.day_id])).content.decode()
+    assert "The mail server has taken no letter since Friday 20 November 2026, 09:00." in page
+
+
+def test_nobody_is_told_of_a_server_that_no_letter_waits_for(server, waiting, order):
+    server.says["greeting"] = "554 no service here"
+    notices.send_due(now=NOW)
+    Notice.objects.update(withdrawn_at=NOW)
+    told = open_troubles(now=NOW + 5 * MINUTE).mail_away
+    notices.queue(order=order, kind=NoticeKind.READY, due_at=NOW + 60 * MINUTE)
+
+    notices.send_due(now=NOW + 60 * MINUTE)
+
+    assert (told, MailAway.objects.get().since) == (None, NOW + 60 * MINUTE)
+
+
+def test_a_letter_arrives_as_it_was_written(server):
+    """Line ends and lengths on the wire: RFC 5322 s.2.1.1, RFC 5545 s.3.1."""
+    venue = builders.a_venue(
+        name="Praça dos Ganchos e das Âncoras de Saltmarrow", finding_it="À direita. " * 30
+    )
+    order = builders.a_paid_order(builders.a_day(venue=venue), name="Zoë Çelik")
+    notices.send_due(now=NOW)
+    [raw] = [each for each in server.taken if b"text/calendar" in each]
+
+    lines = raw.split(b"\r\n")
+    assert not any(b"\n" in line or b"\r" in line for line in lines)
+    assert max(map(len, lines)) <= 998
+    first, last = lines.index(b"BEGIN:VCALENDAR"), lines.index(b"END:VCALENDAR")
+    assert max(map(len, lines[first : last + 1])) <= 75
+    letter = email.message_from_bytes(raw, policy=policy.default)
+    event = Calendar.from_ical(calendar_part(letter).get_payload(decode=True)).events[0]
+    assert event["description"] == venue.finding_it
+    assert event.start == order.sitting.bench_job.starts_at
+    assert list(letter.defects) == []
+
+
+@pytest.mark.parametrize(
+    ("error", "fate"),
+    [
+        (smtplib.SMTPRecipientsRefused({"a": (550, b"no such user")}), Fate.DEAD),
+        (smtplib.SMTPRecipientsRefused({"a": (553, b"5.1.3 bad syntax")}), Fate.DEAD),
+        (smtplib.SMTPRecipientsRefused({"a": (554, b"5.7.1 blocked")}), Fate.LATER),
+        (smtplib.SMTPRecipientsRefused({"a": (452, b"4.2.2 mailbox full")}), Fate.LATER),
+        (smtplib.SMTPRecipientsRefused({"a": (421, b"closing")}), Fate.AWAY),
+        (smtplib.SMTPRecipientsRefused({}), Fate.LATER),
+        (smtplib.SMTPSenderRefused(552, b"too large", "a"), Fate.REFUSED),
+        (smtplib.SMTPSenderRefused(530, b"sign in first", "a"), Fate.AWAY),
+        (smtplib.SMTPAuthenticationError(535, b"wrong password"), Fate.AWAY),
+        (smtplib.SMTPDataError(554, b"content refused"), Fate.REFUSED),
+        (smtplib.SMTPDataError(451, b"not now"), Fate.LATER),
+        (smtplib.SMTPDataError(421, b"closing"), Fate.AWAY),
+        (smtplib.SMTPServerDisconnected("gone"), Fate.AWAY),
+        (TimeoutError("timed out"), Fate.AWAY),
+        (ValueError("header with a line end"), Fate.REFUSED),
+    ],
+    ids=lambda value: str(value).replace(" ", "-")[:40],
+)
+def test_what_a_failure_means(error, fate):
+    assert fate_of(error) == fate
+
+
+def test_what_the_server_said_is_one_line():
+    error = smtplib.SMTPRecipientsRefused({"a": (550, b"5.1.1 no\r\n such user")})
+
+    assert words_of(error) == "SMTPRecipientsRefused: 550 5.1.1 no such user"
+    assert len(words_of(OSError("x" * 400))) == 300
