@@ -3,7 +3,6 @@
 from functools import cache
 
 from babel import Locale
-from django.utils.translation import get_language
 
 # The CLDR also names groups, places that have codes of their own only elsewhere, and codes kept for testing.
 NO_COUNTRIES = frozenset({"AC", "CP", "CQ", "DG", "EA", "EU", "EZ", "IC", "QO", "TA", "UN", "XA", "XB", "ZZ"})
@@ -25,6 +24,9 @@ COUNTRIES = frozenset(_named("en"))
 
 def countries() -> dict[str, str]:
     """The countries by their codes, named in the language that is spoken."""
+    # Here, because the pure package of the e-invoice looks up codes without Django.
+    from django.utils.translation import get_language
+
     return _named((get_language() or "en").partition("-")[0])
 
 

@@ -19,8 +19,8 @@ from tests.bookings.letters import a_notice, calendar_part, parsed, plain, the_l
 
 pytestmark = pytest.mark.django_db
 
-# Those that carry a paper or a link of their own are looked at where they are written.
-OF_THEIR_OWN = {NoticeKind.INVOICE, NoticeKind.VOUCHER, NoticeKind.STEP_UP}
+# Those that carry a paper, a parcel or a link of their own are looked at where they are written.
+OF_THEIR_OWN = {NoticeKind.INVOICE, NoticeKind.VOUCHER, NoticeKind.STEP_UP, NoticeKind.POSTED}
 ABOUT_AN_ORDER = [kind for kind in NoticeKind if kind not in OF_THEIR_OWN]
 HOSTILE = [
     "Ines\r\nBcc: other@example.org",
@@ -179,4 +179,4 @@ def test_amounts_follow_the_studio_s_locale():
 
     text = plain(the_letter(order, NoticeKind.DEPOSIT_DUE))
 
-    assert "Deposit to pay: 42,50\N{NO-BREAK SPACE}€" in text
+    assert "42,50\N{NO-BREAK SPACE}€" in text
