@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 
 from bookings.errors import NotForSale
-from bookings.models import Discount, SittingDay, SurchargeKind, Terms, Venue
+from bookings.models import Discount, SittingDay, Studio, SurchargeKind, Terms, Venue
 from bookings.money import Money, Quote
 from bookings.selectors import calendar, discounts, prices, promises
 from bookings.selectors.calendar import DayOpenings
@@ -69,14 +69,17 @@ class _Till:
         return prices.quote_lines(lines=lines, currency=self.currency, terms=terms)
 
 
-def offered(*, wish: Wish, now: datetime, besides: int | None = None) -> Offered:
+def offered(
+    *, wish: Wish, now: datetime, besides: int | None = None, studio: Studio | None = None
+) -> Offered:
     """Every open day on which a wish is for sale, each quoted by the prices and terms of its own.
 
-    `besides` is the id of an order that the visitor holds and would give back. DiscountRefused for a code that cannot
+    `besides` is the id of an order that the visitor holds and would give back, `studio` what the page already knows of
+    it. DiscountRefused for a code that cannot
     be used now, NotForSale where nothing can be quoted.
     """
     days = calendar.open_days(now=now)
-    till = _till(wish, days, now, besides)
+    till = _till(wish, days, now, besides, studio or prices.the_studio())
     quotes = {
         day.pk: till.quote(on=day.bench_day.on, asked_on=day.local(now).date(), venue=day.venue)
         for day in days
@@ -109,7 +112,9 @@ def _travel(book: PriceBook, day: SittingDay) -> Money:
     return way.amount if way else 0
 
 
-def _till(wish: Wish, days: Sequence[SittingDay], now: datetime, besides: int | None) -> _Till:
+def _till(
+    wish: Wish, days: Sequence[SittingDay], now: datetime, besides: int | None, studio: Studio
+) -> _Till:
     # A studio works by the clock of the places it stands at; without any day there is only the one of the server.
     today = days[0].local(now).date() if days else now.date()
     discount = None
@@ -121,5 +126,5 @@ def _till(wish: Wish, days: Sequence[SittingDay], now: datetime, besides: int | 
         book=price_book(until=max([*asked_on, *(day.bench_day.on for day in days)]), sizes=set(wish.sizes)),
         terms=prices.terms_until(on=max(asked_on)),
         discount=discount,
-        currency=prices.the_studio().currency,
+        currency=studio.currency,
     )

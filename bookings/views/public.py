@@ -122,9 +122,9 @@ def _code_refused(request: HttpRequest, form: WishForm, refused: DiscountRefused
 
 def _times_page(request: HttpRequest, form: WishForm, refusal: str | None = None) -> HttpResponse:
     wish = cast(Wish, form.cleaned_data["wish"])
-    besides = request.session.get("held")
+    besides, studio = request.session.get("held"), getattr(request, "studio", None)
     try:
-        offered = offers.offered(wish=wish, now=timezone.now(), besides=besides)
+        offered = offers.offered(wish=wish, now=timezone.now(), besides=besides, studio=studio)
     except DiscountRefused as refused:
         return _code_refused(request, form, refused)
     context = {
