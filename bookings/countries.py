@@ -1,17 +1,16 @@
-"""The countries by their two-letter codes (ISO 3166-1), with the names that the CLDR (Babel) has for them."""
+"""PURE: the countries by their two-letter codes (ISO 3166-1), with the names that the CLDR (Babel) has for them."""
 
 from functools import cache
 
 from babel import Locale
-from django.utils.translation import get_language
 
 # The CLDR also names groups, places that have codes of their own only elsewhere, and codes kept for testing.
 NO_COUNTRIES = frozenset({"AC", "CP", "CQ", "DG", "EA", "EU", "EZ", "IC", "QO", "TA", "UN", "XA", "XB", "ZZ"})
 
 
 @cache
-def _named(language: str) -> dict[str, str]:
-    """Every country by its code, in the order of the names."""
+def countries(language: str = "en") -> dict[str, str]:
+    """PURE: the countries by their codes, named in that language and in the order of the names."""
     named = Locale(language).territories
     return {
         code: str(name)
@@ -20,14 +19,9 @@ def _named(language: str) -> dict[str, str]:
     }
 
 
-COUNTRIES = frozenset(_named("en"))
+COUNTRIES = frozenset(countries())
 
 
-def countries() -> dict[str, str]:
-    """The countries by their codes, named in the language that is spoken."""
-    return _named((get_language() or "en").partition("-")[0])
-
-
-def country_name(code: str) -> str:
-    """The name of a country, or the code itself where it is none."""
-    return countries().get(code.upper(), code)
+def country_name(code: str, language: str = "en") -> str:
+    """The name of a country in that language, or the code itself where it is none."""
+    return countries(language).get(code.upper(), code)
