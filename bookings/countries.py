@@ -1,4 +1,4 @@
-"""PURE: the countries by their two-letter codes (ISO 3166-1), with the names that the CLDR (Babel) has for them."""
+"""The countries by their two-letter codes (ISO 3166-1), with the names that the CLDR (Babel) has for them."""
 
 from functools import cache
 
@@ -9,8 +9,8 @@ NO_COUNTRIES = frozenset({"AC", "CP", "CQ", "DG", "EA", "EU", "EZ", "IC", "QO", 
 
 
 @cache
-def countries(language: str = "en") -> dict[str, str]:
-    """PURE: the countries by their codes, named in that language and in the order of the names."""
+def _named(language: str) -> dict[str, str]:
+    """Every country by its code, in the order of the names."""
     named = Locale(language).territories
     return {
         code: str(name)
@@ -19,9 +19,17 @@ def countries(language: str = "en") -> dict[str, str]:
     }
 
 
-COUNTRIES = frozenset(countries())
+COUNTRIES = frozenset(_named("en"))
 
 
-def country_name(code: str, language: str = "en") -> str:
-    """The name of a country in that language, or the code itself where it is none."""
-    return countries(language).get(code.upper(), code)
+def countries() -> dict[str, str]:
+    """The countries by their codes, named in the language that is spoken."""
+    # Here, because the pure package of the e-invoice looks up codes without Django.
+    from django.utils.translation import get_language
+
+    return _named((get_language() or "en").partition("-")[0])
+
+
+def country_name(code: str) -> str:
+    """The name of a country, or the code itself where it is none."""
+    return countries().get(code.upper(), code)

@@ -7,13 +7,18 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime
 
+from django.conf import settings
 from django.db.models import Max
+from django.urls import reverse
+from django.utils.safestring import SafeString
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from bookings import formats, press
 from bookings.models import Order, SittingDay
+from bookings.qr import qr_svg
 from bookings.selectors import queue
+from bookings.selectors.handover import named_person
 from bookings.selectors.orders import account
 from bookings.selectors.prices import the_studio
 from plates.capacity import PlatePlan, SittingPlan
@@ -104,9 +109,19 @@ def pickup_notice_pdf(order: Order, *, now: datetime) -> bytes:
             "total": formats.amount(owing.gross, order.currency, studio.locale),
             "paid": formats.amount(owing.paid, order.currency, studio.locale),
             "printed": formats.moment(day.local(now), studio.locale),
+            "code": formats.in_groups(order.pickup_code or ""),
+            "code_drawn": _code_drawn(order),
+            "person": named_person(order),
         },
         paper=press.Paper.of(studio.country),
     )
+
+
+def _code_drawn(order: Order) -> SafeString | None:
+    """The code of an order for a phone: it opens the page of the desk where its plates are handed over."""
+    if not order.pickup_code:
+        return None
+    return qr_svg(f"{settings.SITE_ADDRESS}{reverse('studio:handovers')}?code={order.pickup_code}")
 
 
 def _sheet_sitting(day: SittingDay, row: queue.QueueRow, locale: str) -> SheetSitting:

@@ -69,6 +69,10 @@ class BalanceOwed(BookingsError):
     """A plate cannot be handed over while money is owed for it."""
 
 
+class HandoverRefused(BookingsError):
+    """Plates that cannot be given to whoever asks for them, or sent, like that."""
+
+
 class LinkInvalid(BookingsError):
     """A link that was not made by this studio, or that has run out."""
 

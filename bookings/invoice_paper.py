@@ -9,7 +9,6 @@ from bookings.language import speaking
 from bookings.models import DocumentKind, Invoice, InvoiceLine
 from bookings.selectors.einvoices import einvoice
 from bookings.selectors.prices import the_studio
-from plates.words import language
 
 
 def invoice_pdf(invoice: Invoice) -> bytes:
@@ -56,10 +55,10 @@ def _parties(invoice: Invoice) -> dict[str, object]:
     """Who sells and who buys, line by line; the buyer's country only where it is another one."""
     seller, buyer = invoice.seller, invoice.buyer
     country = buyer.get("country", "")
-    abroad = country_name(country, language()) if country.upper() != seller["country"].upper() else ""
+    abroad = country_name(country) if country.upper() != seller["country"].upper() else ""
     names = [buyer.get("company"), buyer["name"], *buyer.get("address", "").splitlines(), abroad]
     return {
-        "seller_address": [*str(seller["address"]).splitlines(), country_name(seller["country"], language())],
+        "seller_address": [*str(seller["address"]).splitlines(), country_name(seller["country"])],
         "account": seller.get("account", ""),
         "buyer_lines": [line for line in names if line],
         "buyer_tax_number": buyer.get("tax_number", ""),

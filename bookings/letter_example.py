@@ -7,7 +7,7 @@ from django.conf import settings
 from django.utils.translation import gettext as _
 
 from bookings import formats
-from bookings.models import CancelCause, ConsentPurpose, NoticeKind, Order, Purpose, Studio, Venue
+from bookings.models import CancelCause, ConsentPurpose, NoticeKind, Order, Parcel, Purpose, Studio, Venue
 
 
 def words(kind: NoticeKind, studio: Studio, *, now: datetime) -> dict[str, Any]:
@@ -28,6 +28,10 @@ def words(kind: NoticeKind, studio: Studio, *, now: datetime) -> dict[str, Any]:
         "plates": [_("Plate 41, quarter"), _("Plate 42, quarter")],
         "said_yes": [str(ConsentPurpose.SHOW.label)],
         "purpose": Purpose.DATA.label,
+        "pickup_code": "ABC DEF",
+        "by_post": False,
+        "kept_days": 60,
+        "parcel": Parcel(carrier=_("Harbour Post"), number="HP 0042"),
         "link": link,
         "stop_link": "",
         **_times(studio, starts_at),
@@ -46,7 +50,7 @@ def _times(studio: Studio, starts_at: datetime) -> dict[str, Any]:
         "expected_clock": formats.clock(later),
         "later_minutes": 25,
         "held_until": formats.moment(starts_at - timedelta(days=8), studio.locale),
-        "ready_on": formats.long_date(starts_at.date() + timedelta(days=7), studio.locale),
+        "ready_by": formats.long_date(starts_at.date() + timedelta(days=7), studio.locale),
         "cancelling": _("You can cancel without charge at any time before your sitting."),
     }
 

@@ -22,7 +22,8 @@ from bookings import (
 )
 from bookings.errors import NotPlaced
 from bookings.language import speaking_for_the_studio
-from bookings.models import Client, Notice, NoticeKind, Order, StepUp, Studio, Voucher, Wording
+from bookings.models import Client, Notice, NoticeKind, Order, Parcel, StepUp, Studio, Voucher, Wording
+from bookings.selectors.handover import goes_by_post
 from bookings.selectors.orders import Account, account, moving
 from bookings.selectors.prices import the_studio
 from bookings.voucher_paper import voucher_pdf, voucher_words
@@ -123,15 +124,33 @@ def _words(notice: Notice, order: Order, client: Client, studio: Studio) -> dict
         "expected_clock": formats.clock(expected),
         "later_minutes": (expected - job.starts_at) // timedelta(minutes=1),
         "held_until": formats.moment(sitting.day.local(job.held_until), studio.locale),
+        "ready_by": _ready_by(notice, order, studio),
+        "pickup_code": formats.in_groups(order.pickup_code or ""),
+        "by_post": goes_by_post(order),
+        "kept_days": order.terms.kept_days,
+        "parcel": _parcel(notice),
         "lines": _lines(order),
         "plates": _plates(order),
         "moved": notice.kind == NoticeKind.CONFIRMED and notice.occasion not in {"", "0"},
         "purpose": purpose,
         "link": settings.SITE_ADDRESS + path,
-        **reminder_words.words(notice, order, client, studio),
+        **reminder_words.words(notice, order, client),
         **_money(order, studio, notice.due_at),
         **(invoice_letter.words(notice.invoice, studio, notice.due_at) if notice.invoice else {}),
     }
+
+
+def _ready_by(notice: Notice, order: Order, studio: Studio) -> str:
+    """The promised date in the letters until the plates are made; nothing where none is promised."""
+    tells = notice.kind in (NoticeKind.DEPOSIT_DUE, NoticeKind.CONFIRMED, NoticeKind.IN_WASH)
+    return formats.long_date(order.promised_on, studio.locale) if tells and order.promised_on else ""
+
+
+def _parcel(notice: Notice) -> Parcel | None:
+    """The parcel that a letter tells of."""
+    if notice.kind != NoticeKind.POSTED:
+        return None
+    return Parcel.objects.get(pk=int(notice.occasion.partition(" ")[0]))
 
 
 def _leads_to(notice: Notice, order: Order) -> tuple[str, str]:

@@ -105,7 +105,7 @@ PLACEHOLDERS: dict[str, Placeholder] = {
     "new_time": Placeholder(gettext_lazy("when the sitting will begin now"), _word("expected")),
     "minutes": Placeholder(gettext_lazy("how many minutes later that is"), _word("later_minutes")),
     "plates": Placeholder(gettext_lazy("the plates, as a list on lines of their own"), _items("plates")),
-    "ready_day": Placeholder(gettext_lazy("by when plates are usually ready"), _word("ready_on")),
+    "ready_day": Placeholder(gettext_lazy("by when the plates are promised"), _word("ready_by")),
     "answers": Placeholder(
         gettext_lazy("what was allowed, as a list on lines of its own"), _items("said_yes")
     ),
@@ -117,6 +117,9 @@ PLACEHOLDERS: dict[str, Placeholder] = {
     "code": Placeholder(gettext_lazy("code of the voucher"), _word("code")),
     "receiver": Placeholder(gettext_lazy("whom the voucher is for"), _word("for_name")),
     "until": Placeholder(gettext_lazy("last day of the voucher"), _word("last_day")),
+    "pickup_code": Placeholder(gettext_lazy("code to collect the plates with"), _word("pickup_code")),
+    "carrier": Placeholder(gettext_lazy("who carries the parcel"), lambda words: words["parcel"].carrier),
+    "parcel": Placeholder(gettext_lazy("number of the parcel"), lambda words: words["parcel"].number),
     "purpose": Placeholder(gettext_lazy("what the link opens"), _word("purpose")),
 }
 
@@ -135,7 +138,9 @@ LETTERS: dict[NoticeKind, Letter] = {
     NoticeKind.LATER: Letter((*SITTING, "new_time", "minutes"), needed=("new_time",)),
     NoticeKind.CANCELLED: Letter((*SITTING, "news", "paid", "kept", "returned"), needed=("news", "when")),
     NoticeKind.IN_WASH: Letter((*SITTING, "plates", "ready_day", "owed")),
-    NoticeKind.READY: Letter((*SITTING, "plates", "owed")),
+    NoticeKind.READY: Letter((*SITTING, "plates", "owed", "pickup_code")),
+    NoticeKind.POSTED: Letter((*SITTING, "plates", "carrier", "parcel"), needed=("carrier", "parcel")),
+    NoticeKind.NOT_COLLECTED: Letter((*SITTING, "plates", "owed", "pickup_code"), needed=("pickup_code",)),
     NoticeKind.CONSENT_REVIEW: Letter((*SITTING, "answers"), needed=("answers", "link")),
     NoticeKind.INVOICE: Letter(
         (*STUDIO, "day", "reference", "number", "amount", "left", "pay_by", "account", "how_to_pay"),

@@ -12,7 +12,7 @@ from django.utils import timezone
 from django.utils.translation import gettext_lazy as _
 
 from plates.capacity import CapacityValueError
-from plates.models import Bench, Plate, PlateEvent, PlateSize, StoreRoom
+from plates.models import Bench, ClosedDay, Finishing, Plate, PlateEvent, PlateSize, StoreRoom
 from plates.selectors.bench import broken_by_size, broken_promises
 
 
@@ -102,6 +102,57 @@ class PlateSizeAdmin(admin.ModelAdmin[PlateSize]):
 class BenchAdmin(admin.ModelAdmin[Bench]):
     form = BenchForm
     list_display = ["name", "operators", "tank_places", "wash_places", "sitters_at_once"]
+
+
+WEEKDAYS = [
+    ("1", _("Monday")),
+    ("2", _("Tuesday")),
+    ("3", _("Wednesday")),
+    ("4", _("Thursday")),
+    ("5", _("Friday")),
+    ("6", _("Saturday")),
+    ("7", _("Sunday")),
+]
+
+
+class FinishingForm(forms.ModelForm[Finishing]):
+    """The days of work are ticked; they are kept as their numbers by ISO 8601."""
+
+    weekdays = forms.MultipleChoiceField(
+        label=_("Days of work"),
+        choices=WEEKDAYS,
+        widget=forms.CheckboxSelectMultiple,
+        help_text=_("On these plates are varnished, packed and handed over, but not on closed days."),
+    )
+
+    class Meta:
+        model = Finishing
+        fields = "__all__"
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.initial["weekdays"] = list(self.instance.weekdays)
+
+    def clean_weekdays(self) -> str:
+        return "".join(sorted(self.cleaned_data["weekdays"]))
+
+
+@admin.register(Finishing)
+class FinishingAdmin(admin.ModelAdmin[Finishing]):
+    """Dates that were promised stay as they are; what is at risk by new numbers is shown in the queue."""
+
+    form = FinishingForm
+
+    def has_add_permission(self, request: HttpRequest) -> bool:
+        return not Finishing.objects.exists()
+
+    def has_delete_permission(self, request: HttpRequest, obj: Any = None) -> bool:
+        return False
+
+
+@admin.register(ClosedDay)
+class ClosedDayAdmin(admin.ModelAdmin[ClosedDay]):
+    list_display = ["on", "why"]
 
 
 @admin.register(Plate)

@@ -68,6 +68,10 @@ class StageOutOfOrder(PlatesError):
     """A plate was asked to do something its present stage does not allow."""
 
 
+class NotDry(PlatesError):
+    """Plates that have not lain long enough to be varnished, or varnished ones that cannot be packed yet."""
+
+
 class StillUnderWay(PlatesError):
     """A sitting is not over without a plate: one is being made or ready, or none was tried yet."""
 

@@ -121,15 +121,15 @@ class MixForm(LaidOutForm):
     note = forms.CharField(label=_("Note"), max_length=500, required=False)
     draw = forms.BooleanField(label=_("Take what goes in from the shelves"), required=False)
 
-    def __init__(self, *args: Any, today: date, **kwargs: Any) -> None:
+    def __init__(self, *args: Any, latest: date, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        self.today, self.found = today, recipes()
+        self.latest, self.found = latest, recipes()
         none = ("", _("None: bought, or mixed otherwise"))
         self.fields["recipe"].choices = [none, *grouped(self.found)]  # type: ignore[attr-defined]
 
     def clean_mixed_on(self) -> date:
         day: date = self.cleaned_data["mixed_on"]
-        if day > self.today:
+        if day > self.latest:
             raise forms.ValidationError(_("A batch is written down when it was mixed, not before."))
         return day
 

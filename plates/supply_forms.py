@@ -122,10 +122,10 @@ class SupplyMoveForm(LaidOutForm):
     note = forms.CharField(label=_("Note"), max_length=200, required=False)
 
     def __init__(
-        self, *args: Any, supply: Supply, containers: Sequence[Container], today: date, **kwargs: Any
+        self, *args: Any, supply: Supply, containers: Sequence[Container], latest: date, **kwargs: Any
     ) -> None:
         super().__init__(*args, **kwargs)
-        self.supply, self.today = supply, today
+        self.supply, self.latest = supply, latest
         unit = SHOWN[supply.unit] or _("pieces")
         self.fields["amount"].label = _("How much (%(unit)s)") % {"unit": unit}
         self.fields["container"].choices = [("", "–"), *container_choices(containers)]  # type: ignore[attr-defined]
@@ -141,7 +141,7 @@ class SupplyMoveForm(LaidOutForm):
             self.add_error("cost", _("Only what is received costs something."))
         if cleaned.get("container") and kind != Kind.DISCARDED:
             self.add_error("container", _("Choose a container only for what goes to the waste."))
-        if (on := cleaned.get("on")) and on > self.today:
+        if (on := cleaned.get("on")) and on > self.latest:
             self.add_error("on", _("It is written down when it has happened, not before."))
         return cleaned
 
@@ -173,9 +173,9 @@ class SeenForm(LaidOutForm):
         required=False,
     )
 
-    def __init__(self, *args: Any, containers: Sequence[Container], today: date, **kwargs: Any) -> None:
+    def __init__(self, *args: Any, containers: Sequence[Container], latest: date, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        self.today = today
+        self.latest = latest
         self.fields["of"].choices = container_choices(containers)  # type: ignore[attr-defined]
 
     def clean(self) -> dict[str, Any]:
@@ -184,7 +184,7 @@ class SeenForm(LaidOutForm):
             self.add_error(
                 "peroxide", _("A test for peroxide needs what was found, 0 for nothing; no other does.")
             )
-        if (day := cleaned.get("day")) and day > self.today:
+        if (day := cleaned.get("day")) and day > self.latest:
             self.add_error("day", _("It is written down when it has happened, not before."))
         return cleaned
 

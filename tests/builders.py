@@ -33,7 +33,7 @@ from bookings.models import (
 from bookings.selectors.orders import account
 from bookings.services import booking, calendar, line, payments, vouchers
 from bookings.wishes import Wish
-from plates.models import Bench, Plate, PlateSize, PlateSlot, Stage
+from plates.models import Bench, Finishing, Plate, PlateSize, PlateSlot, Stage
 from plates.services import ledger
 
 SATURDAY = date(2026, 11, 28)
@@ -258,3 +258,10 @@ def a_line_place(
 def an_operator(username: str = "operator", password: str = "a-long-practice-secret") -> User:
     """Someone who may sign in to the studio's pages."""
     return User.objects.create_user(username=username, password=password, is_staff=True)
+
+
+def finishing(**changes: object) -> Finishing:
+    """How the studio finishes plates: an hour of drying and a day of cure to the minute, unless changed."""
+    facts = dict.fromkeys(("dry_least", "dry_usual", "dry_most"), 60)
+    facts |= dict.fromkeys(("cure_least", "cure_usual", "cure_most"), 1440)
+    return Finishing.objects.update_or_create(pk=1, defaults=facts | changes)[0]

@@ -4,6 +4,7 @@ An address that is missing in the table fails. TRACE is refused everywhere (ASVS
 """
 
 from datetime import time
+from uuid import uuid4
 
 import pytest
 from django.contrib import admin
@@ -13,9 +14,22 @@ from django.urls import NoReverseMatch, URLPattern, get_resolver, reverse
 from django.utils import timezone
 
 from bookings import line_links, links, step_up_links, stop_links
-from bookings.models import CardNotice, Invoice, InvoiceRun, Order, Payment, Purpose, Voucher
+from bookings.models import (
+    CardNotice,
+    HandedPlate,
+    Handover,
+    Invoice,
+    InvoiceRun,
+    Order,
+    Parcel,
+    Payment,
+    Purpose,
+    Receipt,
+    Voucher,
+)
 from bookings.services import invoices, step_up
-from plates.models import Plate, PlateEvent, PlateSlot
+from plates.models import ClosedDay, Plate, PlateEvent, PlateSlot
+from plates.services import finishing
 from tests import builders
 from tests.bookings.services.card_worlds import a_page, paid, take
 from tests.builders import NOW
@@ -60,6 +74,8 @@ MINE = {
     "mine_add_plate": WRITE,
     "mine_by_post": WRITE,
     "mine_cancel": WRITE,
+    "mine_named": WRITE,
+    "mine_unnamed": WRITE,
     "mine_papers": READ,
     "mine_invoice": READ,
     "mine_picture": READ,
@@ -102,6 +118,15 @@ STUDIO = {
     "studio:card_looked": WRITE,
     "studio:card_give_back": BOTH,
     "studio:cash": BOTH,
+    "studio:finishing": BOTH,
+    "studio:closed_days": BOTH,
+    "studio:close_holidays": WRITE,
+    "studio:open_again": WRITE,
+    "studio:handovers": READ,
+    "studio:hand_over": BOTH,
+    "studio:post": BOTH,
+    "studio:packing_slip": READ,
+    "studio:parcel": BOTH,
     "studio:orders": READ,
     "studio:order": BOTH,
     "studio:issue": WRITE,
@@ -223,6 +248,7 @@ def addresses():
     arguments |= stores.some_ids() | {"key": "ether"}
     voucher = builders.a_voucher()
     arguments["voucher_id"] = voucher.pk
+    arguments |= {"closed_day_id": a_closed_day().pk, "parcel_id": a_parcel(order, plate).pk}
     tokens = dict.fromkeys(SITTINGS, sitting)
     tokens |= dict.fromkeys(
         ("voucher", "voucher_paper", "voucher_practice_card", "pay_voucher_by_card"),
@@ -232,6 +258,19 @@ def addresses():
     tokens |= dict.fromkeys(("line_place", "line_leave"), line_links.place_token(place))
     tokens["stop_reminders"] = stop_links.token(order.client.email)
     return {name: address(name, arguments | {"token": tokens.get(name, checkout)}) for name in TABLE}
+
+
+def a_closed_day():
+    finishing.close(days={builders.SATURDAY: "Fair"})
+    return ClosedDay.objects.get()
+
+
+def a_parcel(order, plate):
+    """The plate has left by post."""
+    given = Handover.objects.create(order=order, to="post", by_code=False, at=NOW, press=uuid4())
+    HandedPlate.objects.create(handover=given, event=plate.events.last())
+    Receipt.objects.create(handover=given)
+    return Parcel.objects.create(handover=given, carrier="Gull", number="GL 1")
 
 
 def address(name, arguments):
@@ -246,7 +285,9 @@ def address(name, arguments):
 
 def rows():
     """What nobody but the photographer may have changed."""
-    counted = tuple(model.objects.count() for model in (Payment, Invoice, Plate, PlateEvent, Voucher))
+    counted = tuple(
+        model.objects.count() for model in (Payment, Invoice, Plate, PlateEvent, Voucher, Handover)
+    )
     return counted, Order.objects.filter(cancelled_at=None).count()
 
 

@@ -97,7 +97,9 @@ def test_the_templates_of_plates_use_none_of_bookings():
     assert [file.name for file in files if '"bookings/' in file.read_text()] == []
 
 
-@pytest.mark.parametrize("package", ["plates.capacity", "bookings.money", "bookings.einvoice"])
+@pytest.mark.parametrize(
+    "package", ["plates.capacity", "plates.finishing", "bookings.money", "bookings.einvoice"]
+)
 def test_the_pure_packages_work_without_django(package):
     code = f"import sys; sys.modules['django'] = None; import {package}; print('works')"
 

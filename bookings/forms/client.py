@@ -9,6 +9,7 @@ from django.core.exceptions import ValidationError
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
+from bookings.countries import COUNTRIES
 from bookings.forms.page import PageForm
 from bookings.forms.public import parse_start
 from bookings.models import ConsentPurpose
@@ -75,6 +76,17 @@ class CancelForm(PageForm):
         return cls(initial={"kept": changes.cancelling.kept if changes else 0})
 
 
+class NameForm(PageForm):
+    """Who else may collect the plates."""
+
+    name = forms.CharField(
+        label=gettext_lazy("Their name, as they would say it at the door"),
+        max_length=120,
+        widget=forms.TextInput(attrs={"autocomplete": "off"}),
+        error_messages={"required": gettext_lazy("Write the name of who may collect your plates.")},
+    )
+
+
 class AddForm(PageForm):
     """The size of one more plate, as its button says it."""
 
@@ -99,6 +111,6 @@ class PostForm(PageForm):
 
     def clean_country(self) -> str:
         country = str(self.cleaned_data["country"]).upper()
-        if not (country.isascii() and country.isalpha()):
+        if country not in COUNTRIES:
             raise ValidationError(_("Write the two letters of the country, such as PT."))
         return country

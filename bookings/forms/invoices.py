@@ -12,7 +12,6 @@ from bookings.countries import countries
 from bookings.forms.studio import StudioForm
 from bookings.models import Client, InvoiceLine
 from bookings.services.people import MadeOutTo
-from plates.words import language
 
 FIELDS = ("company", "address", "country", "tax_number")
 
@@ -27,7 +26,7 @@ class MadeOutToForm(StudioForm):
         max_length=300, required=False, widget=forms.Textarea(attrs={"rows": 4, "autocomplete": "off"})
     )
     country = forms.ChoiceField(
-        choices=lambda: [("", gettext_lazy("The same as the studio’s")), *countries(language()).items()],
+        choices=lambda: [("", gettext_lazy("The same as the studio’s")), *countries().items()],
         required=False,
         help_text=gettext_lazy("Where the address is."),
     )

@@ -27,11 +27,6 @@ class Migration(migrations.Migration):
             name='consent_months',
             field=models.PositiveSmallIntegerField(blank=True, default=24, help_text='So long after the plates were handed over, clients who said yes are asked again; empty: never.', null=True, validators=[django.core.validators.MinValueValidator(1)], verbose_name='months until answers are looked at again'),
         ),
-        migrations.AddField(
-            model_name='studio',
-            name='ready_days',
-            field=models.PositiveSmallIntegerField(blank=True, default=7, help_text='Told once the plates are in the wash, counted from the day of the sitting; empty: no day is told.', null=True, verbose_name='days until plates are ready'),
-        ),
         migrations.AlterField(
             model_name='notice',
             name='kind',

@@ -2,6 +2,7 @@
 
 from bookings.models.calendar import Sitting, SittingDay, Venue
 from bookings.models.cards import CardCheckout, CardNotice, Outcome
+from bookings.models.handover import HandedPlate, HandedTo, Handover, NamedPerson, Parcel, Receipt
 from bookings.models.invoices import (
     DocumentKind,
     Invoice,
@@ -44,6 +45,9 @@ __all__ = [
     "DocumentKind",
     "Extra",
     "ExtraKind",
+    "HandedPlate",
+    "HandedTo",
+    "Handover",
     "Invoice",
     "InvoiceLine",
     "InvoiceRun",
@@ -53,14 +57,17 @@ __all__ = [
     "LinePlace",
     "MailAway",
     "Method",
+    "NamedPerson",
     "NoPlate",
     "Notice",
     "NoticeKind",
     "Order",
     "OrderLine",
     "Outcome",
+    "Parcel",
     "Payment",
     "Purpose",
+    "Receipt",
     "ReminderStop",
     "Sitting",
     "SittingDay",

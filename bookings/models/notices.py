@@ -18,6 +18,8 @@ class NoticeKind(models.TextChoices):
     LATER = "later", _("Sitting begins later")
     CANCELLED = "cancelled", _("Sitting cancelled")
     READY = "ready", _("Plates ready for pickup")
+    POSTED = "posted", _("Plates posted")
+    NOT_COLLECTED = "uncollected", _("Plates not collected")
     INVOICE = "invoice", _("Invoice")
     VOUCHER = "voucher", _("Gift voucher")
     STEP_UP = "step_up", _("Link for the client alone")
@@ -28,7 +30,14 @@ class NoticeKind(models.TextChoices):
 
 
 # What a client can do without: these can be stopped. What was agreed, asked for or billed is told all the same.
-REMINDERS = frozenset({NoticeKind.DAY_BEFORE, NoticeKind.DEPOSIT_MISSING, NoticeKind.CONSENT_REVIEW})
+REMINDERS = frozenset(
+    {
+        NoticeKind.DAY_BEFORE,
+        NoticeKind.DEPOSIT_MISSING,
+        NoticeKind.NOT_COLLECTED,
+        NoticeKind.CONSENT_REVIEW,
+    }
+)
 
 
 class NoticeQuerySet(models.QuerySet["Notice"]):

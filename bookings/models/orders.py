@@ -34,6 +34,21 @@ class Order(models.Model):
     kept = models.PositiveIntegerField(
         null=True, help_text="What a cancelled order costs after all, in the smallest unit."
     )
+    promised_on = models.DateField(
+        _("plates promised by"), null=True, help_text=_("As the client was told; only a new time changes it.")
+    )
+    promised_at = models.DateTimeField(
+        null=True, help_text=_("When that date was promised: first come, first varnished.")
+    )
+    at_risk_since = models.DateTimeField(
+        null=True, help_text=_("By the outlook since then, that date will not be kept.")
+    )
+    outlook_on = models.DateField(
+        null=True, help_text=_("The date that can be kept instead; empty: nobody can say.")
+    )
+    pickup_code = models.CharField(
+        max_length=8, null=True, unique=True, help_text=_("Who brings it may be handed the plates.")
+    )
     needs_new_time = models.BooleanField(
         default=False, help_text="Money came after the held place was gone: the sitting must be placed again."
     )
@@ -55,6 +70,21 @@ class Order(models.Model):
                 name="order_kept_of_a_cancelled_one",
                 condition=Q(cancelled_at__isnull=False) | Q(kept__isnull=True, cancel_cause=""),
                 violation_error_message="Only a cancelled order has a cause of it and a sum that is kept.",
+            ),
+            models.CheckConstraint(
+                name="order_promise_is_whole",
+                condition=Q(promised_on__isnull=True, promised_at__isnull=True, at_risk_since__isnull=True)
+                | Q(promised_on__isnull=False, promised_at__isnull=False),
+                violation_error_message=_(
+                    "A date is promised at some time, and only a promised date is at risk."
+                ),
+            ),
+            models.CheckConstraint(
+                name="order_outlook_of_one_at_risk",
+                condition=Q(at_risk_since__isnull=False) | Q(outlook_on__isnull=True),
+                violation_error_message=_(
+                    "Another date is looked for only where the promised one is at risk."
+                ),
             ),
         ]
 

@@ -66,13 +66,6 @@ class Studio(models.Model):
         validators=[MinValueValidator(1), MaxValueValidator(72)],
         help_text="How long a place is then kept for the deposit; at most 72, as long as the link to pay opens.",
     )
-    ready_days = models.PositiveSmallIntegerField(
-        "days until plates are ready",
-        null=True,
-        blank=True,
-        default=7,
-        help_text="Told once the plates are in the wash, counted from the day of the sitting; empty: no day is told.",
-    )
     consent_months = models.PositiveSmallIntegerField(
         "months until answers are looked at again",
         null=True,

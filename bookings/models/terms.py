@@ -1,6 +1,6 @@
 """The terms that things are sold on. Money is whole minor units, shares are hundredths of a per cent."""
 
-from django.core.validators import MaxValueValidator
+from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 from django.db.models import Q
 from django.utils.translation import gettext_lazy as _
@@ -54,6 +54,12 @@ class Terms(models.Model):
         choices=NoPlate,
         default=NoPlate.CHOICE,
         help_text="What becomes of a sitting that gave no plate fit to be handed over.",
+    )
+    kept_days = models.PositiveSmallIntegerField(
+        _("plates are kept for (days)"),
+        default=90,
+        validators=[MinValueValidator(1)],
+        help_text=_("So long after the letter that they are ready; then the client is reminded once."),
     )
     text = models.TextField(max_length=4000)
 

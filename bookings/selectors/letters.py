@@ -5,6 +5,7 @@ from datetime import UTC, datetime
 
 from bookings import stop_links
 from bookings.models import REMINDERS, Client, Notice, NoticeKind, Order, ReminderStop, StepUp
+from bookings.selectors.handover import ready_plates
 from bookings.selectors.orders import account
 from bookings.selectors.reminders import in_the_wash
 from bookings.selectors.vouchers import is_paid
@@ -92,5 +93,6 @@ TRUE_WHILE: dict[NoticeKind, True_] = {
     NoticeKind.DAY_BEFORE: _still_to_come,
     NoticeKind.DEPOSIT_MISSING: _deposit_missing,
     NoticeKind.IN_WASH: lambda notice, order, now: in_the_wash().filter(pk=order.pk).exists(),
+    NoticeKind.NOT_COLLECTED: lambda notice, order, now: bool(ready_plates(order)),
     NoticeKind.CONSENT_REVIEW: _said_yes,
 }

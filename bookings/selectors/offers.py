@@ -7,7 +7,7 @@ from datetime import date, datetime
 from bookings.errors import NotForSale
 from bookings.models import Discount, SittingDay, SurchargeKind, Terms, Venue
 from bookings.money import Money, Quote
-from bookings.selectors import calendar, discounts, prices
+from bookings.selectors import calendar, discounts, prices, promises
 from bookings.selectors.calendar import DayOpenings
 from bookings.selectors.order_lines import lines_by, not_for_sale
 from bookings.selectors.price_book import PriceBook, price_book
@@ -16,10 +16,11 @@ from bookings.wishes import Wish
 
 @dataclass(frozen=True, slots=True)
 class OfferedDay:
-    """One day with its starts, and what the order costs when it is made on that day."""
+    """One day with its starts, what the order costs when it is made on that day, and when it would be ready."""
 
     openings: DayOpenings
     quote: Quote
+    ready_on: date | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,8 +82,9 @@ def offered(*, wish: Wish, now: datetime, besides: int | None = None) -> Offered
         for day in days
     }
     days = [day for day in days if quotes[day.pk] is not None]
+    ready = promises.ready_days(days=days, plates=len(wish.sizes), now=now)
     priced = [
-        OfferedDay(each, quote)
+        OfferedDay(each, quote, ready[each.day.pk])
         for each in calendar.openings(days=days, sizes=wish.sizes, now=now)
         if (quote := quotes[each.day.pk]) is not None
     ]

@@ -9,13 +9,15 @@ from typing import Any
 from django.db.models import Model, QuerySet
 
 from bookings.invoice_paper import invoice_pdf
-from bookings.models import Client, ConsentPurpose, Order
+from bookings.models import Client, ConsentPurpose, Handover, Order, Parcel
 from bookings.selectors.orders import account
 from plates.models import Plate
 from plates.selectors import facts
 
 # What is left out of the copy: how the machine finds its own rows, and what it needs to send a letter once.
-OURS = frozenset({"id", "submission_key", "message_id", "claimed_until", "nonce", "standing", "asked"})
+OURS = frozenset(
+    {"id", "submission_key", "message_id", "claimed_until", "nonce", "standing", "asked", "press"}
+)
 
 
 def answers(client: Client) -> dict[ConsentPurpose, bool]:
@@ -86,7 +88,14 @@ def _order(order: Order) -> dict[str, Any]:
         "paid": owing.paid,
         "letters": _rows(order.notices.all()),
         "invoices": _rows(order.invoices.all()),
+        "named_to_collect": _rows(order.named_people.all()),
+        "handovers": [_handover(handover) for handover in order.handovers.select_related("receipt")],
     }
+
+
+def _handover(handover: Handover) -> dict[str, Any]:
+    parcels = Parcel.objects.filter(handover=handover)
+    return {**_row(handover), "receipt": _row(handover.receipt), "parcels": _rows(parcels)}
 
 
 def _rows(rows: Iterable[Model]) -> list[dict[str, Any]]:

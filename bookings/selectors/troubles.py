@@ -19,7 +19,8 @@ AWAY_FOR = timedelta(minutes=5)
 @dataclass(frozen=True, slots=True)
 class Troubles:
     """Letters that could not be sent, a mail server that takes none, paid orders whose place was gone when the money
-    came, money that is to be given back, overdue invoices, and what the card service told that does not add up.
+    came, money that is to be given back, overdue invoices, what the card service told that does not add up, and
+    promised dates that are at risk.
     """
 
     unsent: list[Notice] = field(default_factory=list)
@@ -29,6 +30,7 @@ class Troubles:
     cards: list[CardNotice] = field(default_factory=list)
     overdue: list[books.Standing] = field(default_factory=list)
     mail_away: MailAway | None = None
+    late_promises: list[Order] = field(default_factory=list)
 
     def __bool__(self) -> bool:
         return any(getattr(self, each.name) for each in fields(self))
@@ -36,17 +38,17 @@ class Troubles:
 
 def open_troubles(*, now: datetime) -> Troubles:
     """One query where there is no trouble, one or a few more for each kind that there is."""
-    letters, cards, too_much, late, away = (
+    letters, cards, too_much, late, away, promised = (
         _letters(),
         to_be_looked_at(),
         _paid_too_much(),
         books.may_be_overdue(now=now),
         MailAway.objects.filter(Exists(Notice.objects.due(now)), since__lte=now - AWAY_FOR),
+        _late_promises(),
     )
-    each = [Exists(kind) for kind in (letters, cards, too_much, late, away)]
-    lettered, carded, overpaid, owed, no_mail = Studio.objects.values_list(*each).first() or (False,) * len(
-        each
-    )
+    each = [Exists(kind) for kind in (letters, cards, too_much, late, away, promised)]
+    nothing = (False,) * len(each)
+    lettered, carded, overpaid, owed, no_mail, risky = Studio.objects.values_list(*each).first() or nothing
     found = letters.select_related("order__client", "voucher").order_by("order_id", "id") if lettered else ()
     told = _told(list(found), list(cards) if carded else [])
     return replace(
@@ -54,7 +56,13 @@ def open_troubles(*, now: datetime) -> Troubles:
         to_give_back=to_give_back() if overpaid else [],
         overdue=books.overdue(orders=late, now=now) if owed else [],
         mail_away=away.first() if no_mail else None,
+        late_promises=list(promised) if risky else [],
     )
+
+
+def _late_promises() -> QuerySet[Order]:
+    """As the drain has found them."""
+    return Order.objects.filter(at_risk_since__isnull=False, cancelled_at=None).order_by("promised_on", "pk")
 
 
 def _letters() -> QuerySet[Notice]:

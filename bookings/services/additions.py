@@ -20,7 +20,7 @@ from bookings.models import (
 from bookings.selectors.calendar import refuse_dark
 from bookings.selectors.invoices import fixed_by_invoice
 from bookings.selectors.order_lines import lines_for
-from bookings.services import notices, order_lines, sittings
+from bookings.services import notices, order_lines, promises, sittings
 from bookings.wishes import Wish
 from plates.models import PlateSize
 from plates.services import bench
@@ -46,6 +46,7 @@ def add_plate(*, order_id: int, size: PlateSize, now: datetime) -> OrderLine:
     line.slot = bench.add_plate(job_id=sitting.bench_job_id, size=size, now=now)
     order_lines.put_on(order=order, line=line)
     Sitting.objects.filter(pk=sitting.pk).update(calendar_sequence=F("calendar_sequence") + 1)
+    promises.put_off(order_id=order_id, now=now)
     if sitting.bench_job.confirmed_at is not None:
         told = str(sitting.calendar_sequence + 1)
         notices.queue(order=order, kind=NoticeKind.CONFIRMED, occasion=told, due_at=now)

@@ -26,7 +26,7 @@ from bookings.selectors import prices
 from bookings.selectors.calendar import refuse_dark
 from bookings.selectors.order_lines import lines_for
 from bookings.selectors.orders import account
-from bookings.services import discounts, holds, notices, payments
+from bookings.services import discounts, holds, notices, payments, pickup_codes, promises
 from bookings.wishes import Wish
 from plates.models import BenchJob
 from plates.services import bench
@@ -36,7 +36,7 @@ from plates.services.foresight import foreseeing
 TIME_TO_PAY = timedelta(minutes=3)
 ANOTHER_WISH = gettext_lazy("This form was already sent with another wish. Choose a time for this one again.")
 # Without 0, O, 1, I and L, so that a reference can be read aloud and typed back.
-REFERENCE_SIGNS = "23456789ABCDEFGHJKMNPQRSTUVWXYZ"
+REFERENCE_SIGNS = pickup_codes.SIGNS
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,6 +120,8 @@ def place_order(
     order.client = enter_client(details=details, now=now)
     order.placed_at = now
     order.save(update_fields=["client", "placed_at"])
+    pickup_codes.give(order=order)
+    order = promises.give(order_id=order.pk, now=now)
     sitting.cautions_read_at = now
     sitting.save(update_fields=["cautions_read_at"])
     if account(order).deposit_owed:

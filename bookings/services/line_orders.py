@@ -9,7 +9,7 @@ from bookings.errors import LineRefused
 from bookings.models import LinePlace, Order, Sitting
 from bookings.selectors import prices
 from bookings.selectors.order_lines import lines_for
-from bookings.services import booking, payments
+from bookings.services import booking, payments, pickup_codes, promises
 from bookings.services.booking import Details
 from bookings.wishes import Wish
 from plates.services import bench
@@ -32,6 +32,8 @@ def come(*, place_id: int, details: Details, now: datetime) -> Order:
     # The client's row knows who it is from now on, and is where it can be erased.
     place.order, place.name = order, ""
     place.save(update_fields=["order", "name"])
+    pickup_codes.give(order=order)
+    order = promises.give(order_id=order.pk, now=now)
     payments.confirm_if_covered(order_id=order.pk, now=now)
     return order
 

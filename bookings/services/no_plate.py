@@ -8,7 +8,7 @@ from django.db.models import F
 from bookings.models import NoPlate, NoticeKind, OrderLine, Sitting, SittingDay
 from bookings.selectors.calendar import refuse_dark
 from bookings.selectors.no_plate import refuse_other_rule
-from bookings.services import notices
+from bookings.services import notices, promises
 from bookings.services.sittings import open_order
 from plates.models import BenchJob, PlateSlot
 from plates.services import bench, giving_up
@@ -38,6 +38,7 @@ def rebook(*, order_id: int, day_id: int, starts_at: datetime, now: datetime) ->
         sat_at=None,
         calendar_sequence=F("calendar_sequence") + 1,
     )
+    promises.give(order_id=order_id, now=now)
     sitting.refresh_from_db()
     occasion = str(sitting.calendar_sequence)
     notices.queue(order=order, kind=NoticeKind.CONFIRMED, occasion=occasion, due_at=now)

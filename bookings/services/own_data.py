@@ -10,6 +10,7 @@ from bookings.errors import NotErased
 from bookings.models import Client, Consent, ConsentPurpose, Notice, Order, StepUp
 from bookings.selectors.orders import account
 from bookings.selectors.own_data import answers, plates_of_client
+from bookings.services import handover
 from plates.models import Stage
 from plates.services import facts
 
@@ -40,6 +41,7 @@ def erase(*, client_id: int, now: datetime) -> Client:
         _refuse_open(order, now)
     for plate in plates_of_client(client):
         facts.remove_picture(plate_id=plate.pk, operator=None, now=now)
+    handover.forget(client=client)
     client.consents.all().delete()
     StepUp.objects.filter(order__client=client).delete()
     # An error of the mail server may quote the address.

@@ -1,17 +1,15 @@
 """From the rack to the right hands."""
 
 from datetime import datetime
+from uuid import uuid4
 
 from django.contrib.auth.models import User
 from django.db import transaction
-from django.utils.translation import gettext as _
 
-from bookings.errors import BalanceOwed
-from bookings.formats import amount
-from bookings.models import Notice, NoticeKind, Order, OrderLine
-from bookings.selectors.orders import account
+from bookings.models import HandedTo, Notice, NoticeKind, OrderLine, Receipt
+from bookings.selectors.handover import not_reminded
 from bookings.selectors.pickup import ready_untold
-from bookings.services import notices
+from bookings.services import handover, notices
 from plates.models import Plate, Stage
 from plates.services import ledger
 
@@ -21,22 +19,37 @@ def announce_ready(*, now: datetime) -> list[Notice]:
     return [notices.queue(order=order, kind=NoticeKind.READY, due_at=now) for order in ready_untold()]
 
 
+def remind_uncollected(*, now: datetime) -> list[Notice]:
+    """Queue one letter for each order whose plates were not collected in the agreed time; an order has one, ever."""
+    return [
+        notices.queue(order=order, kind=NoticeKind.NOT_COLLECTED, due_at=now)
+        for order in not_reminded(now=now)
+    ]
+
+
 @transaction.atomic
 def move_on(*, plate_id: int, stage: str, operator: User | None, now: datetime) -> Plate:
     """Move a plate on by one stage; into a client's hands only once nothing is owed (BalanceOwed)."""
     if stage == Stage.HANDED_OVER:
-        _refuse_while_owed(plate_id)
+        return _into_hands(plate_id, operator, now)
     return ledger.record_stage(plate_id=plate_id, stage=stage, operator=operator, now=now)
 
 
-def _refuse_while_owed(plate_id: int) -> None:
-    line = OrderLine.objects.select_related("order__terms").get(slot__plates=plate_id)
-    # Locked, so that a refund cannot slip in between the look and the handing over.
-    order = Order.objects.select_for_update(of=("self",)).select_related("terms").get(pk=line.order_id)
-    owed = account(order)
-    if not owed.settled:
-        raise BalanceOwed(
-            _(
-                "{owed} is still owed on order {reference}. Record the payment first, then hand the plate over."
-            ).format(owed=amount(owed.owed, owed.currency), reference=order.reference)
+def _into_hands(plate_id: int, operator: User | None, now: datetime) -> Plate:
+    """One plate given to the client, as the press in the queue says it: without a code or a signature."""
+    order = handover.locked_order(order_id=OrderLine.objects.get(slot__plates=plate_id).order_id)
+    handover.refuse_while_owed(order=order)
+    plate = ledger.locked(plate_id=plate_id)
+    if plate.stage != Stage.HANDED_OVER:
+        handover.record(
+            order=order,
+            plates=[plate],
+            to=HandedTo.CLIENT,
+            by_code=False,
+            receipt=Receipt(),
+            press=uuid4(),
+            operator=operator,
+            now=now,
         )
+        plate.refresh_from_db()
+    return plate

@@ -23,7 +23,7 @@ from bookings.selectors.calendar import refuse_dark
 from bookings.selectors.invoices import fixed_by_invoice
 from bookings.selectors.no_plate import refuse_other_rule
 from bookings.selectors.orders import cancelling, moving
-from bookings.services import holds, notices, order_lines, payments
+from bookings.services import holds, notices, order_lines, payments, promises
 from plates.services import bench, giving_up
 from plates.services.foresight import foreseeing
 
@@ -56,6 +56,8 @@ def move(
     if price:
         _charge_late_move(order, price)
     Sitting.objects.filter(pk=sitting.pk).update(day=day, calendar_sequence=F("calendar_sequence") + 1)
+    if order.placed_at is not None:
+        promises.give(order_id=order_id, now=now)
     tell(order_id=order_id, now=now)
     return Sitting.objects.get(pk=sitting.pk)
 

@@ -19,6 +19,7 @@ from bookings.selectors import prices
 from bookings.selectors.calendar import lit
 from bookings.selectors.cards import payable
 from bookings.selectors.orders import account, standing
+from bookings.selectors.promises import promise_for
 from bookings.services import booking, payments
 from bookings.views.cards import leads_to_card_page
 from plates.errors import BenchFull, PlatesError
@@ -120,6 +121,7 @@ def _details_page(
         "starts_at": day.local(order.sitting.bench_job.starts_at),
         "held_until": day.local(order.sitting.bench_job.held_until),
         "standing": standing(order, now=now),
+        "ready_on": promise_for(job=order.sitting.bench_job, now=now),
         "form": form,
         "refusal": full.sentence(day.venue.tz) if full else refusal,
         "nearest": [day.local(start) for start in full.nearest] if full else [],

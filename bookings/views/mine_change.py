@@ -11,13 +11,14 @@ from django.views.decorators.http import require_POST, require_safe
 
 from bookings import links
 from bookings.errors import BookingsError
-from bookings.forms.client import AddForm, CancelForm, MoveForm, PostForm
+from bookings.forms.client import AddForm, CancelForm, MoveForm, NameForm, PostForm
 from bookings.forms.page import PageForm
 from bookings.models import Order, Purpose, SittingDay
 from bookings.selectors import calendar
 from bookings.selectors.changes import changes_of, may_change, post_for
+from bookings.selectors.handover import may_name, named_person
 from bookings.selectors.orders import account, standing
-from bookings.services import additions, sittings
+from bookings.services import additions, handover, sittings
 from bookings.views.granted import granted
 from plates.errors import BenchFull, PlatesError
 
@@ -75,6 +76,32 @@ def by_post(request: HttpRequest, order: Order) -> HttpResponse:
 
 @require_POST
 @granted(Purpose.CHANGE)
+def name_person(request: HttpRequest, order: Order) -> HttpResponse:
+    form = NameForm(request.POST)
+    if not form.is_valid():
+        return _page(request, order, form=form)
+    name = form.cleaned_data["name"]
+    return _tried(
+        request,
+        order,
+        lambda: handover.name_person(order_id=order.pk, name=name, now=timezone.now()),
+        _("They may collect your plates, with the code from your letter."),
+    )
+
+
+@require_POST
+@granted(Purpose.CHANGE)
+def take_name_back(request: HttpRequest, order: Order) -> HttpResponse:
+    return _tried(
+        request,
+        order,
+        lambda: handover.take_name_back(order_id=order.pk, now=timezone.now()),
+        _("From now on only you can collect your plates."),
+    )
+
+
+@require_POST
+@granted(Purpose.CHANGE)
 def cancel(request: HttpRequest, order: Order) -> HttpResponse:
     form = CancelForm(request.POST)
     if not form.is_valid():
@@ -119,6 +146,9 @@ def _page(
         "form": form,
         "post_form": form if isinstance(form, PostForm) else PostForm(),
         "cancel_form": form if isinstance(form, CancelForm) else CancelForm.of(open_to),
+        "name_form": form if isinstance(form, NameForm) else NameForm(),
+        "person": named_person(order),
+        "may_name": may_name(order),
         "refusal": refusal,
     }
     status = 409 if refusal else 400 if form else 200

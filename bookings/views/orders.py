@@ -16,6 +16,7 @@ from bookings.forms.vouchers import BackForm, DeskCodeForm
 from bookings.models import Order
 from bookings.selectors.books import mailings
 from bookings.selectors.cards import came
+from bookings.selectors.handover import goes_by_post, handed
 from bookings.selectors.invoices import invoicing
 from bookings.selectors.letters import stopped_at
 from bookings.selectors.no_plate import without_plate
@@ -97,6 +98,8 @@ def _order_page(request: HttpRequest, shown: Order, form: PaymentForm) -> HttpRe
         "came_by_card": came(shown.card_checkouts.all()),
         "payment_form": form,
         "invoicing": invoicing(shown),
+        "given": handed(shown),
+        "by_post": goes_by_post(shown),
         "notices": shown.notices.all(),
         "reminders_stopped_at": stopped_at(shown),
         "mailings": mailings(order=shown),

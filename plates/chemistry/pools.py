@@ -6,7 +6,7 @@ the bottle that is past its best soonest: no other order serves more (Glover's r
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import date
 from typing import NamedTuple
 
@@ -68,13 +68,14 @@ class Pool:
 
     def room(self, on: date, most: int) -> int:
         """Units that may still be promised for that day, up to `most`, without any day being shorter for it."""
-        short = self.short()
-        if self._with(on, most).short() <= short:
+        table = _Table(self, on)
+        short = table.short()
+        if table.short(most) <= short:
             return most
         fits, too_many = 0, most
         while too_many - fits > 1:
             middle = (fits + too_many) // 2
-            if self._with(on, middle).short() <= short:
+            if table.short(middle) <= short:
                 fits = middle
             else:
                 too_many = middle
@@ -82,51 +83,67 @@ class Pool:
 
     def short(self) -> int:
         """Units that some day or other will be short of."""
-        return sum(_served(self.stock, self.with_spares()).short.values())
+        return _Table(self).short()
 
     def with_spares(self) -> tuple[Need, ...]:
         """What each day needs, spoilt plates counted in, earliest first and one for each day."""
-        days: dict[date, int] = {}
-        for need in self.needs:
-            days[need.on] = days.get(need.on, 0) + need.units
-        found, promised, before = [], 0, 0
-        for on in sorted(days):
-            promised += days[on]
-            plates = -(-promised // self.a_plate)
-            spare = spares(plates, self.spoilt_per_cent, self.sure_per_cent) * self.a_plate
-            found.append(Need(on, days[on] + spare - before))
-            before = spare
-        return tuple(found)
+        table = _Table(self)
+        return tuple(Need(on, units) for on, units in zip(table.days, table.needs(0), strict=True))
 
     def standing(self, on: date) -> Standing:
         """How the pool stands on a day once the days before it are served."""
-        known = self.with_spares()
-        after = _served(self.stock, tuple(need for need in known if need.on < on))
-        has = sum(left for bottle, left in zip(after.bottles, after.left, strict=True) if bottle.counts(on))
-        return Standing(has, sum(need.units for need in known if need.on == on))
-
-    def _with(self, on: date, units: int) -> "Pool":
-        return replace(self, needs=(*self.needs, Need(on, units)))
+        table = _Table(self, on)
+        needs = table.needs(0)
+        left = table.left_before()
+        has = sum(left[place] for place in table.usable[table.at])
+        return Standing(has, needs[table.at])
 
 
-class _Served(NamedTuple):
-    """The bottles in the order they are used up, what is left in each, and what each day goes without."""
+class _Table:
+    """A pool worked out for one day that is asked about: plain numbers, because they are gone through many times."""
 
-    bottles: list[OnHand]
-    left: list[int]
-    short: dict[date, int]
+    def __init__(self, pool: Pool, on: date | None = None) -> None:
+        self.pool = pool
+        units = {} if on is None else {on: 0}
+        for need in pool.needs:
+            units[need.on] = units.get(need.on, 0) + need.units
+        self.days = sorted(units)
+        self.units = [units[day] for day in self.days]
+        self.at = -1 if on is None else self.days.index(on)
+        bottles = sorted(pool.stock, key=lambda bottle: (bottle.best_before or date.max, bottle.ripe_from))
+        self.left = [bottle.left for bottle in bottles]
+        self.usable = [
+            [place for place, bottle in enumerate(bottles) if bottle.counts(day)] for day in self.days
+        ]
 
+    def needs(self, extra: int) -> list[int]:
+        """What each day needs with so much more promised for the day asked about, spoilt plates counted in."""
+        pool, found, promised, before = self.pool, [], 0, 0
+        for place, units in enumerate(self.units):
+            units += extra if place == self.at else 0
+            promised += units
+            plates = -(-promised // pool.a_plate)
+            spare = spares(plates, pool.spoilt_per_cent, pool.sure_per_cent) * pool.a_plate
+            found.append(units + spare - before)
+            before = spare
+        return found
 
-def _served(stock: Sequence[OnHand], needs: Sequence[Need]) -> _Served:
-    bottles = sorted(stock, key=lambda bottle: (bottle.best_before or date.max, bottle.ripe_from))
-    left = [bottle.left for bottle in bottles]
-    short: dict[date, int] = {}
-    for need in sorted(needs, key=lambda need: need.on):
-        wanted = need.units
-        for place, bottle in enumerate(bottles):
-            if wanted and bottle.counts(need.on):
+    def short(self, extra: int = 0) -> int:
+        """Units that all days together go without."""
+        needs = self.needs(extra)
+        return sum(needs) - self._served(needs)[0]
+
+    def left_before(self) -> list[int]:
+        """What is left in each bottle once the days before the one asked about are served."""
+        return self._served(self.needs(0)[: self.at])[1]
+
+    def _served(self, needs: Sequence[int]) -> tuple[int, list[int]]:
+        """Units that these days get, the first in turn, and what is left in each bottle."""
+        left, served = list(self.left), 0
+        for wanted, usable in zip(needs, self.usable, strict=False):
+            for place in usable:
                 taken = min(wanted, left[place])
                 left[place] -= taken
                 wanted -= taken
-        short[need.on] = short.get(need.on, 0) + wanted
-    return _Served(bottles, left, short)
+                served += taken
+        return served, left

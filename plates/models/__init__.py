@@ -6,6 +6,7 @@ from plates.models.bench import Bench, BenchDay
 from plates.models.bench_chemistry import BathRule
 from plates.models.clearing import ClearingTime
 from plates.models.facts import PlateFacts
+from plates.models.finishing import ClosedDay, Finishing
 from plates.models.foresight import DayStarts, DayTimes, Foreseen
 from plates.models.jobs import BenchJob, PlateSlot
 from plates.models.ledger import Plate, PlateEvent, PlateNumber, SpoiltReason, Stage
@@ -24,9 +25,11 @@ __all__ = [
     "BenchDay",
     "BenchJob",
     "ClearingTime",
+    "ClosedDay",
     "DayStarts",
     "DayTimes",
     "Ended",
+    "Finishing",
     "Foreseen",
     "OwnRecipe",
     "Plate",

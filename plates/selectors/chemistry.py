@@ -10,8 +10,8 @@ from datetime import datetime
 
 from plates import capacity
 from plates.models import BathRule, BenchDay, BenchJob
-from plates.selectors.pools import LIGHT, STRENGTH, Pools, pools_of
-from plates.selectors.promised_area import Asked, still_to_pour
+from plates.selectors.pools import LIGHT, STRENGTH, Laid, pools_of
+from plates.selectors.promised_area import still_to_pour
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,13 +78,13 @@ def limits(*, days: Sequence[BenchDay], now: datetime, leaving: int = 0) -> Mapp
     if not pools:
         return {day.pk: NONE for day in days}
     job = _leaving(leaving, now)
-    asked = still_to_pour(now=now)
-    elsewhere = still_to_pour(now=now, without=leaving) if job else asked
+    asked = pools.laid_against(still_to_pour(now=now))
+    elsewhere = pools.laid_against(still_to_pour(now=now, without=leaving)) if job else asked
     found = {}
     for day in days:
         stays = job is not None and job.day_id == day.pk
         had = job.as_sitting().plates if stays and job is not None else ()
-        found[day.pk] = _limits(pools, day, asked if stays else elsewhere, had, now)
+        found[day.pk] = _limits(asked if stays else elsewhere, day, had, now)
     return found
 
 
@@ -95,35 +95,33 @@ def _leaving(job_id: int, now: datetime) -> BenchJob | None:
     return known.prefetch_related("slots__size").filter(pk=job_id).first()
 
 
-def _limits(
-    pools: Pools, day: BenchDay, asked: Asked, had: tuple[capacity.Size, ...], now: datetime
-) -> Limits:
+def _limits(laid: Laid, day: BenchDay, had: tuple[capacity.Size, ...], now: datetime) -> Limits:
     """The solutions that a day of work could use up, and what the bath asks for."""
     rules = {STRENGTH: day.bench.weak_bath, LIGHT: day.bench.unsunned_bath}
     blocking = [name for name, rule in rules.items() if rule == BathRule.BLOCKS]
-    rooms = [_room(pools, name, day, asked) for name in (*day.bench.limiting(), *blocking)]
+    rooms = [_room(laid, name, day) for name in (*day.bench.limiting(), *blocking)]
     # A day under way is not slowed any more: what has begun could not be planned anew.
     slow = day.opens_at > now and any(
-        rule == BathRule.SLOWS and _used_up(pools, name, day, asked) for name, rule in rules.items()
+        rule == BathRule.SLOWS and _used_up(laid, name, day) for name, rule in rules.items()
     )
     return Limits(tuple(filter(None, rooms)), day.bench.slow_minutes if slow else 0, had)
 
 
-def _room(pools: Pools, name: str, day: BenchDay, asked: Asked) -> Room | None:
+def _room(laid: Laid, name: str, day: BenchDay) -> Room | None:
     """What is left of a solution or a bath, where a day of work could use it up."""
-    pool = pools.pool(name, day.bench, asked)
+    pool = laid.pool(name, day.bench)
     if pool is None:
         return None
-    use = pools.use[name]
+    use = laid.pools.use[name]
     full_day = _most_plates(day) * max(use.values(), default=0)
     units = pool.room(day.on, full_day)
-    by_name = tuple(sorted((pools.sizes[pk].name, each) for pk, each in use.items()))
+    by_name = tuple(sorted((laid.pools.sizes[pk].name, each) for pk, each in use.items()))
     return Room(name, units, by_name) if units < full_day else None
 
 
-def _used_up(pools: Pools, name: str, day: BenchDay, asked: Asked) -> bool:
+def _used_up(laid: Laid, name: str, day: BenchDay) -> bool:
     """Whether the bath takes not even what is promised by the end of that day, and one plate more."""
-    pool = pools.pool(name, day.bench, asked)
+    pool = laid.pool(name, day.bench)
     return pool is not None and pool.room(day.on, pool.a_plate) < pool.a_plate
 
 

@@ -7,7 +7,7 @@ from datetime import date, datetime
 
 from plates.chemistry.pools import OnHand, Pool
 from plates.models import BenchDay, PlateSize, Solution
-from plates.selectors.pools import LIGHT, STRENGTH, Pools, pools_of
+from plates.selectors.pools import LIGHT, STRENGTH, Laid, Pools, pools_of
 from plates.selectors.promised_area import Asked, still_to_pour
 from plates.stock_words import bath_words
 
@@ -54,19 +54,19 @@ def short_of(*, days: Sequence[BenchDay], now: datetime) -> dict[int, list[DayLe
 def levels(*, days: Sequence[BenchDay], now: datetime) -> dict[int, list[DayLevel]]:
     """The levels of each day by its id."""
     pools = pools_of(benches={day.bench_id: day.bench for day in days}.values(), now=now)
-    asked = still_to_pour(now=now) if pools else Counter()
-    return {day.pk: _levels(pools, day, asked) for day in days}
+    laid = pools.laid_against(still_to_pour(now=now) if pools else Counter())
+    return {day.pk: _levels(laid, day) for day in days}
 
 
-def _levels(pools: Pools, day: BenchDay, asked: Asked) -> list[DayLevel]:
-    size = _size(pools, asked, day.on)
+def _levels(laid: Laid, day: BenchDay) -> list[DayLevel]:
+    size = _size(laid.pools, laid.asked, day.on)
     if size is None:
         return []
     baths = (STRENGTH, LIGHT) if day.bench.minds_its_bath else ()
     return [
-        _level(pools, name, pool, day, size)
+        _level(laid.pools, name, pool, day, size)
         for name in (*day.bench.limiting(), *baths)
-        if (pool := pools.pool(name, day.bench, asked))
+        if (pool := laid.pool(name, day.bench))
     ]
 
 

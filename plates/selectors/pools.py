@@ -38,29 +38,12 @@ class Pools:
     def __bool__(self) -> bool:
         return bool(self.bottles or self.baths)
 
-    def pool(self, name: str, bench: Bench, asked: Asked) -> Pool | None:
-        """One solution, or what is left of the bench's bath, and all that is promised of it; None where none limits.
+    def laid_against(self, asked: Asked) -> "Laid":
+        """All of it with what is promised of it."""
+        return Laid(self, asked)
 
-        Spoilt plates are reckoned with as that bench reckons them.
-        """
-        stock = self._stock(name, bench)
-        if stock is None:
-            return None
-        use = self.use[name]
-        own = name in (STRENGTH, LIGHT)
-        needs = Counter[date]()
-        for (on, size, at), plates in asked.items():
-            if not own or at == bench.pk:
-                needs[on] += use[size] * plates
-        return Pool(
-            stock,
-            tuple(Need(on, units) for on, units in needs.items()),
-            a_plate=self._usual_plate(use, asked),
-            spoilt_per_cent=bench.retake_chance,
-            sure_per_cent=bench.spares_sure,
-        )
-
-    def _stock(self, name: str, bench: Bench) -> tuple[OnHand, ...] | None:
+    def stock(self, name: str, bench: Bench) -> tuple[OnHand, ...] | None:
+        """What is left of a solution, or of the bench's bath; None where it limits nothing."""
         if name not in (STRENGTH, LIGHT):
             return self.bottles.get(name)
         bath = self.baths.get(bench.pk)
@@ -69,12 +52,48 @@ class Pools:
         left = bath.until_weak_cm2 if name == STRENGTH else bath.until_light_cm2
         return None if left is None else (OnHand(left * MM2_IN_CM2, date.min),)
 
-    def _usual_plate(self, use: Mapping[int, int], asked: Asked) -> int:
+
+class Laid:
+    """Bottles and baths with all that is promised of them; each is put together once, however many days ask."""
+
+    def __init__(self, pools: Pools, asked: Asked) -> None:
+        self.pools, self.asked = pools, asked
+        self._known: dict[tuple[str, int], Pool | None] = {}
+
+    def pool(self, name: str, bench: Bench) -> Pool | None:
+        """One solution, or the bench's bath, and what is promised of it; None where it limits nothing.
+
+        Spoilt plates are reckoned with as that bench reckons them.
+        """
+        key = (name, bench.pk)
+        if key not in self._known:
+            self._known[key] = self._pool(name, bench)
+        return self._known[key]
+
+    def _pool(self, name: str, bench: Bench) -> Pool | None:
+        stock = self.pools.stock(name, bench)
+        if stock is None:
+            return None
+        use = self.pools.use[name]
+        own = name in (STRENGTH, LIGHT)
+        needs = Counter[date]()
+        for (on, size, at), plates in self.asked.items():
+            if not own or at == bench.pk:
+                needs[on] += use[size] * plates
+        return Pool(
+            stock,
+            tuple(Need(on, units) for on, units in needs.items()),
+            a_plate=self._usual_plate(use),
+            spoilt_per_cent=bench.retake_chance,
+            sure_per_cent=bench.spares_sure,
+        )
+
+    def _usual_plate(self, use: Mapping[int, int]) -> int:
         """What the plates take on the average that are promised or, while none is, those that are offered."""
         counts: Counter[int] = Counter()
-        for (_on, size, _bench), number in asked.items():
+        for (_on, size, _bench), number in self.asked.items():
             counts[size] += number
-        counts = counts or Counter(pk for pk, size in self.sizes.items() if size.offered)
+        counts = counts or Counter(pk for pk, size in self.pools.sizes.items() if size.offered)
         plates = counts.total()
         return max(1, sum(use[size] * count for size, count in counts.items()) // plates) if plates else 1
 

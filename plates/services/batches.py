@@ -6,6 +6,7 @@ from django.contrib.auth.models import User
 from django.db import transaction
 from django.utils.translation import gettext as _
 
+from plates.dates import ONE_PRESS
 from plates.errors import StoreRefused
 from plates.models import Batch, BatchEvent
 
@@ -14,8 +15,11 @@ from plates.models import Batch, BatchEvent
 def move(
     *, batch_id: int, kind: str, amount_ul: int, operator: User | None, now: datetime, note: str = ""
 ) -> BatchEvent:
-    """Write down what was taken out of a batch, put to it, or found in it."""
+    """Write down what was taken out of a batch, put to it, or found in it; the same twice at once is one press."""
     batch = _locked(batch_id)
+    pressed = batch.events.filter(kind=kind, amount_ul=amount_ul, operator=operator, note=note)
+    if again := pressed.filter(at__gt=now - ONE_PRESS, at__lte=now).first():
+        return again
     return BatchEvent.objects.create(
         batch=batch, kind=kind, amount_ul=amount_ul, at=now, operator=operator, note=note
     )

@@ -8,6 +8,7 @@ from django.db import transaction
 from django.utils.translation import gettext as _
 
 from plates.chemistry.values import ChemistryValueError
+from plates.dates import ONE_PRESS
 from plates.errors import StoreRefused
 from plates.models import Batch, BathCare, BathReading, Solution
 from plates.selectors.bath_readings import read_of
@@ -56,8 +57,15 @@ def read(*, batch_id: int, reading: Reading, operator: User | None, now: datetim
 
 @transaction.atomic
 def care(*, batch_id: int, done: Done, operator: User | None, now: datetime) -> BathCare:
-    """Write down what was done to a bath: put to use, rested, filtered, sunned, something added or poured off."""
-    return BathCare.objects.create(batch=_bath(batch_id), at=now, operator=operator, **asdict(done))
+    """Write down what was done to a bath: put to use, rested, filtered, sunned, something added or poured off.
+
+    The same twice at once is one press.
+    """
+    bath = _bath(batch_id)
+    pressed = bath.care.filter(operator=operator, **asdict(done))
+    if again := pressed.filter(at__gt=now - ONE_PRESS, at__lte=now).first():
+        return again
+    return BathCare.objects.create(batch=bath, at=now, operator=operator, **asdict(done))
 
 
 def _bath(batch_id: int) -> Batch:

@@ -7,6 +7,7 @@ from django.contrib.auth.models import User
 from django.db import IntegrityError, transaction
 from django.utils.translation import gettext as _
 
+from plates.dates import ONE_PRESS
 from plates.errors import StoreRefused
 from plates.models import PlateSize, Supply, SupplyEvent
 
@@ -63,10 +64,13 @@ def describe(*, goods: Goods, supply_id: int | None = None) -> Supply:
 
 @transaction.atomic
 def move(*, supply_id: int, moved: Moved, operator: User | None, now: datetime) -> SupplyEvent:
-    """Write down what came, went, or was counted of a supply."""
+    """Write down what came, went, or was counted of a supply; the same twice at once is one press."""
     supply = Supply.objects.select_for_update(of=("self",)).get(pk=supply_id)
     if moved.container_id is not None:
         _container(supply, moved.container_id)
+    pressed = supply.events.filter(operator=operator, **asdict(moved))
+    if again := pressed.filter(at__gt=now - ONE_PRESS, at__lte=now).first():
+        return again
     return SupplyEvent.objects.create(supply=supply, at=now, operator=operator, **asdict(moved))
 
 

@@ -10,12 +10,14 @@ from django.utils.translation import gettext as _
 
 from plates.errors import PressRefused
 from plates.models import Plate, PlateEvent, PlateSlot, SpoiltReason
+from plates.selectors.tent_plates import STEPS
 from plates.services import ledger
 from plates.services.undo import take_back
 
 # How far two clocks may differ before a press is refused rather than set right.
 SLACK = timedelta(seconds=60)
 OLDEST = timedelta(hours=12)
+IN_THE_TENT = frozenset(stage for stage, _ in STEPS.values())
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,6 +62,11 @@ def take(*, day_id: int, asked: TentPress, operator: User | None, now: datetime)
 
 def _move(plate: Plate, asked: TentPress, operator: User | None, at: datetime, now: datetime) -> None:
     if asked.kind == "stage":
+        if asked.stage not in IN_THE_TENT:
+            # Whether a plate may leave the house hangs on what is owed, which nobody knows in here.
+            raise PressRefused(
+                _("In the tent a plate comes as far as the rack. What follows is pressed in the light.")
+            )
         ledger.record_stage(
             plate_id=plate.pk, stage=asked.stage, operator=operator, now=at, press=asked.press
         )

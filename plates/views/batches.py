@@ -14,6 +14,7 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 from plates.amounts import small
 from plates.chemistry.cautions import DEFER, cautions_for
 from plates.chemistry.written import lines_from
+from plates.dates import latest
 from plates.errors import StoreRefused
 from plates.forms import LaidOutForm
 from plates.models import Batch
@@ -39,8 +40,8 @@ def mix(request: HttpRequest) -> HttpResponse:
     """Write a batch down that was mixed or bought."""
     if request.method != "POST":
         begun = {"mixed_on": _today(), "draw": True} | request.GET.dict()
-        return _mix_page(request, MixForm(today=_today(), initial=begun))
-    form = MixForm(request.POST, today=_today())
+        return _mix_page(request, MixForm(latest=latest(timezone.now()), initial=begun))
+    form = MixForm(request.POST, latest=latest(timezone.now()))
     if form.is_valid():
         label = selector.next_label(kind=form.cleaned_data["kind"])
         try:

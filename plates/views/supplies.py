@@ -15,6 +15,7 @@ from plates.chemistry.cautions import cautions_for
 from plates.chemistry.ether import NEVER_OPEN
 from plates.chemistry.hazards import NO_ROW
 from plates.chemistry.substances import labels_of
+from plates.dates import latest
 from plates.errors import StoreRefused
 from plates.models import Supply
 from plates.selectors import costs as cost_selector
@@ -63,7 +64,9 @@ def supply(request: HttpRequest, supply_id: int) -> HttpResponse:
 def supply_move(request: HttpRequest, supply_id: int) -> HttpResponse:
     """Write down what came, went or was counted."""
     stock = _stock(supply_id)
-    form = SupplyMoveForm(request.POST, supply=stock.supply, containers=stock.containers, today=_today())
+    form = SupplyMoveForm(
+        request.POST, supply=stock.supply, containers=stock.containers, latest=latest(timezone.now())
+    )
     if form.is_valid():
         try:
             now, operator = timezone.now(), _operator(request)
@@ -79,7 +82,7 @@ def supply_move(request: HttpRequest, supply_id: int) -> HttpResponse:
 def supply_seen(request: HttpRequest, supply_id: int) -> HttpResponse:
     """Write down what was seen of a container."""
     stock = _stock(supply_id)
-    form = SeenForm(request.POST, containers=stock.containers, today=_today())
+    form = SeenForm(request.POST, containers=stock.containers, latest=latest(timezone.now()))
     if form.is_valid():
         try:
             _see(request, supply_id, form)
@@ -146,7 +149,7 @@ def _page(
 ) -> HttpResponse:
     """The page of a supply; with a form that was filled in wrong, that form as it was filled in."""
     found, today = stock.supply, _today()
-    known: dict[str, Any] = {"containers": stock.containers, "today": today}
+    known: dict[str, Any] = {"containers": stock.containers, "latest": latest(timezone.now())}
     wrong = move or seen
     context = {
         "supply": found,

@@ -19,8 +19,8 @@ from tests.bookings.letters import a_notice, calendar_part, parsed, plain, the_l
 
 pytestmark = pytest.mark.django_db
 
-# Those that carry a paper or a link of their own are looked at where they are written.
-OF_THEIR_OWN = {NoticeKind.INVOICE, NoticeKind.VOUCHER, NoticeKind.STEP_UP}
+# Those that carry a paper, a parcel or a link of their own are looked at where they are written.
+OF_THEIR_OWN = {NoticeKind.INVOICE, NoticeKind.VOUCHER, NoticeKind.STEP_UP, NoticeKind.POSTED}
 ABOUT_AN_ORDER = [kind for kind in NoticeKind if kind not in OF_THEIR_OWN]
 HOSTILE = [
     "Ines\r\nBcc: other@example.org",

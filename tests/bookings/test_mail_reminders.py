@@ -4,12 +4,12 @@ Outside: RFC 8058 (its head lines, https only; from memory), trade facts s.7 on 
 """
 
 import re
-from datetime import timedelta
+from datetime import date, timedelta
 
 import pytest
 
 from bookings import stop_links
-from bookings.models import REMINDERS, Consent, ConsentPurpose, NoticeKind
+from bookings.models import REMINDERS, Consent, ConsentPurpose, NoticeKind, Order
 from tests import builders
 from tests.bookings.letters import a_notice, flowing, parsed, words_of_html
 from tests.builders import NOW
@@ -99,23 +99,23 @@ def test_a_missing_deposit_is_named_with_its_time_and_way():
     assert "/deposit/" in text
 
 
-def test_plates_in_the_wash_are_named_with_the_day_they_are_usually_ready():
-    builders.a_studio(ready_days=10)
+def test_plates_in_the_wash_are_named_with_the_day_that_was_promised():
     order = builders.a_paid_order(builders.a_day())
     [plate] = builders.made_plates(order)
+    order.promised_on, order.promised_at = date(2026, 12, 8), NOW
+    order.save()
 
     text = flowing(letter_of(order, NoticeKind.IN_WASH))
 
-    # Saturday 28 November and ten days.
     assert f"- Plate {plate.number}, quarter" in text
-    assert "Usually ready by: Tuesday 8 December 2026" in text
+    assert "Ready by: Tuesday 8 December 2026" in text
 
 
-def test_a_studio_that_names_no_day_promises_none():
-    builders.a_studio(ready_days=None)
+def test_where_no_day_was_promised_none_is_told():
     order = builders.a_paid_order(builders.a_day())
+    Order.objects.update(promised_on=None, promised_at=None)
 
-    assert "Usually ready by" not in flowing(letter_of(order, NoticeKind.IN_WASH))
+    assert "Ready by" not in flowing(letter_of(order, NoticeKind.IN_WASH))
 
 
 def test_what_was_allowed_is_asked_about_in_its_own_words():

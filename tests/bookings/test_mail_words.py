@@ -209,7 +209,7 @@ def test_the_ready_letter_names_each_plate_what_is_owed_and_how_to_hold_it():
 
     assert f"- Plate {first.number}, quarter - Plate {second.number}, whole" in text
     assert "Still to pay when you collect them: €140.00" in text  # (85 + 195) / 2
-    assert f"This letter, or your reference: {order.reference}" in text
+    assert f"This letter, or your code and your reference: {order.reference}" in text
     assert "Hold a plate by its edges" in text
     assert "Never wipe, wet, polish or bend it." in text
 

@@ -7,10 +7,12 @@ from uuid import uuid4
 
 from django.contrib.auth.models import User
 
-from bookings.models import InvoiceRun, Notice, NoticeKind, Order, SittingDay, SizePrice, Voucher
-from bookings.services import credit_notes, invoices, notices, people, redeeming, sittings
+from bookings.models import InvoiceRun, Notice, NoticeKind, Order, Parcel, SittingDay, SizePrice, Voucher
+from bookings.selectors.orders import account
+from bookings.services import additions, credit_notes, invoices, notices, people, posting, redeeming, sittings
 from plates.models import Bench, BenchJob, Plate, PlateSlot, SpoiltReason, Stage
 from plates.services import facts, ledger
+from plates.services import finishing as closing
 from plates.services.facts import Noted
 from tests import builders
 from tests.bookings.services.card_worlds import a_page, paid, take
@@ -47,6 +49,8 @@ class House:
     used_voucher: Voucher
     unpaid_voucher: Voucher
     run: InvoiceRun
+    posted: Order
+    parcel: Parcel
     store: AStore
 
 
@@ -67,6 +71,7 @@ def furnished():
     busy, empty, full = (builders.a_day(bench=bench, **hours) for hours in _days())
     builders.made_plates(builders.a_paid_order(full))
     paid, plate = _half_made(busy)
+    posted, parcel = _posted(bench)
     bench.wait_chance = 10
     bench.save()
     return House(
@@ -92,6 +97,8 @@ def furnished():
         used_voucher=_used_voucher(paid),
         unpaid_voucher=builders.a_voucher(paid=False),
         run=_a_run(paid),
+        posted=posted,
+        parcel=parcel,
         store=a_full_store(busy.bench_day.bench),
     )
 
@@ -162,6 +169,27 @@ def _half_made(day):
     error = "SMTPRecipientsRefused: " + "x" * 120
     Notice.objects.filter(pk=letter.pk).update(given_up_at=NOW, tries=10, last_error=error)
     return order, plate
+
+
+def _posted(bench):
+    """Of two plates to be sent far away one has gone, and one that was promised too early is still on the rack."""
+    day = builders.a_day(bench=bench, on=builders.SATURDAY + timedelta(days=5))
+    order = builders.a_paid_order(day, sizes=("quarter", "quarter"), name=LONG_NAME)
+    post = builders.an_extra(
+        "Posted between two boards, insured, to any island of the archipelago", "post", 1850
+    )
+    additions.send_by_post(order_id=order.pk, post=post, address="W" * 120, country="GB", now=NOW)
+    builders.pay(order, account(Order.objects.get(pk=order.pk)).owed)
+    first, second = PlateSlot.objects.filter(job=order.sitting.bench_job)
+    builders.made_plate(first, Stage.READY, NOW)
+    builders.made_plate(second, Stage.DRYING, NOW - timedelta(hours=3))
+    Order.objects.filter(pk=order.pk).update(at_risk_since=NOW, outlook_on=day.bench_day.on)
+    closing.close(days={builders.SATURDAY: "w" * 80})
+    parcel = posting.post(
+        order_id=order.pk, carrier="C" * 60, number="N" * 60, press=uuid4(), operator=None, now=NOW
+    )
+    SittingDay.objects.filter(pk=day.pk).update(published=False)
+    return order, parcel
 
 
 def _invoiced(order):

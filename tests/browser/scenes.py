@@ -144,6 +144,13 @@ SCENES = [
     Scene("day, busy", at("studio:plan_day", day("busy")), studio=True),
     Scene("what if, busy", at("studio:what_if", day("busy")), studio=True),
     Scene("chances, busy", at("studio:chances", day("busy")), studio=True),
+    Scene("finishing", at("studio:finishing"), studio=True),
+    Scene("finishing, nothing ticked", sent("studio:finishing", "^The ticked ones are varnished"), 400, True),
+    Scene("closed days", at("studio:closed_days"), studio=True),
+    Scene("desk", lambda page, house: page.goto(f"{reverse('studio:handovers')}?code=NOBODY"), 404, True),
+    Scene("hand over", at("studio:hand_over", order("paid")), studio=True),
+    Scene("post", at("studio:post", order("posted")), studio=True),
+    Scene("parcel", at("studio:parcel", lambda house: house.parcel.pk), studio=True),
     Scene("orders", at("studio:orders"), studio=True),
     Scene("order", at("studio:order", order("paid")), studio=True),
     Scene(

@@ -7,7 +7,7 @@ import time_machine
 from django.contrib.auth.models import User
 from django.urls import reverse
 
-from plates.models import BenchJob, PlateSize, PlateSlot, StoreRoom
+from plates.models import BenchJob, Finishing, PlateSize, PlateSlot, StoreRoom
 from plates.services import ledger
 from tests import builders
 from tests.builders import NOW
@@ -136,6 +136,35 @@ def test_a_new_size_is_entered(owner):
 
     assert response.status_code == 302
     assert PlateSize.objects.get().name == "Eighth"
+
+
+def set_up_finishing(owner, **changes):
+    """Send the page of the finishing as it stands, with the changes; what its form complains about."""
+    row = builders.finishing()
+    values = {field.name: field.value_from_object(row) for field in row._meta.fields if field.editable}
+    answer = owner().post(
+        reverse("admin:plates_finishing_change", args=[1]),
+        values | {"weekdays": list(row.weekdays)} | changes,
+    )
+    return answer.context["adminform"].form.errors if answer.status_code == 200 else {}
+
+
+def test_the_days_of_work_are_ticked_and_kept_in_order(owner):
+    assert set_up_finishing(owner, weekdays=["5", "2"]) == {}
+
+    assert Finishing.objects.get().weekdays == "25"
+
+
+@pytest.mark.parametrize(
+    ("wrong", "field", "words"),
+    [
+        pytest.param({"weekdays": []}, "weekdays", "This field is required.", id="no day of work"),
+        pytest.param({"dry_least": 61}, "__all__", "The shortest time cannot be longer", id="out of order"),
+        pytest.param({"certainty": 100}, "certainty", "less than or equal to 99", id="too sure"),
+    ],
+)
+def test_a_finishing_by_which_nothing_could_be_promised_is_not_saved(owner, wrong, field, words):
+    assert words in str(set_up_finishing(owner, **wrong)[field])
 
 
 def store_room(owner, **changes):

@@ -1,12 +1,13 @@
 """From the rack to the right hands."""
 
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta
 
 import pytest
 
 from bookings.errors import BalanceOwed
+from bookings.mail import message
 from bookings.models import Notice
-from bookings.services import pickup, sittings
+from bookings.services import additions, notices, pickup, sittings
 from plates.errors import StageOutOfOrder
 from plates.models import Plate, PlateSlot
 from plates.services import ledger
@@ -127,3 +128,77 @@ def test_a_cancelled_order_is_not_announced():
     sittings.cancel(order_id=order.pk, now=NOW)
 
     assert pickup.announce_ready(now=LATER) == []
+
+
+def ready_and_told(order, *, at):
+    builders.made_plates(order)
+    pickup.announce_ready(now=at)
+    Notice.objects.filter(kind="ready").update(sent_at=at)
+
+
+def reminders():
+    return Notice.objects.filter(kind="uncollected")
+
+
+def test_a_client_is_reminded_once_when_the_agreed_days_are_over(order):
+    ready_and_told(order, at=LATER)
+
+    early = pickup.remind_uncollected(now=LATER + timedelta(days=90) - timedelta(seconds=1))
+    due = pickup.remind_uncollected(now=LATER + timedelta(days=90))
+    again = pickup.remind_uncollected(now=LATER + timedelta(days=400))
+
+    assert (early, [notice.order for notice in due], again) == ([], [order], [])
+    assert reminders().count() == 1
+
+
+def test_the_days_are_those_of_the_terms_agreed_to():
+    builders.some_terms(kept_days=14)
+    order = builders.a_paid_order(builders.a_day())
+    ready_and_told(order, at=LATER)
+
+    assert len(pickup.remind_uncollected(now=LATER + timedelta(days=14))) == 1
+
+
+def test_nobody_is_reminded_who_was_never_told(order):
+    builders.made_plates(order)
+
+    assert pickup.remind_uncollected(now=LATER + timedelta(days=400)) == []
+
+
+def test_nobody_is_reminded_whose_plates_are_to_be_posted(order):
+    post = builders.an_extra("By post", "post", 1250)
+    additions.send_by_post(order_id=order.pk, post=post, address="Quay 3", country="PT", now=NOW)
+    ready_and_told(order, at=LATER)
+
+    assert pickup.remind_uncollected(now=LATER + timedelta(days=400)) == []
+
+
+def test_a_reminder_of_plates_that_were_collected_meanwhile_is_withdrawn(order):
+    ready_and_told(order, at=LATER)
+    builders.pay(order, 10500)
+    pickup.remind_uncollected(now=LATER + timedelta(days=90))
+    for plate in Plate.objects.all():
+        move_on(plate)
+
+    notices.send_due(now=LATER + timedelta(days=91))
+
+    assert reminders().get().withdrawn_at is not None
+
+
+def test_the_reminder_names_plates_money_and_code(order):
+    ready_and_told(order, at=LATER)
+    [notice] = pickup.remind_uncollected(now=LATER + timedelta(days=90))
+
+    body = " ".join(message(notice).body.split())
+
+    assert "your plates were kept for 90 days after they were ready" in body
+    assert "- Plate 1, quarter - Plate 2, half Still to pay when you collect them: €105.00" in body
+    assert f"Your code, for you or whom you send: {order.pickup_code[:4]}-{order.pickup_code[4:]}" in body
+
+
+def test_the_letter_that_plates_are_ready_tells_the_code(order):
+    ready_and_told(order, at=LATER)
+
+    assert (
+        f"{order.pickup_code[:4]}-{order.pickup_code[4:]}" in message(Notice.objects.get(kind="ready")).body
+    )

@@ -8,6 +8,7 @@ from django.urls import reverse
 
 from bookings import step_up_links
 from bookings.models import CancelCause, ExtraKind, Order, Purpose
+from bookings.selectors.handover import named_person
 from bookings.selectors.orders import account
 from bookings.services import invoices, step_up
 from plates.services import ledger
@@ -167,3 +168,40 @@ def test_a_sitting_that_was_begun_offers_nothing(mine, order):
 
     assert "Your sitting has begun or is over" in page
     assert "Cancel my sitting" not in page
+
+
+def test_a_client_names_who_else_may_collect_and_takes_the_name_back(mine, order):
+    browser = mine()
+    browser.post(reverse("mine_named"), {"name": "Tiago Faria"})
+    assert "<strong>Tiago Faria</strong> may collect your plates" in words(
+        browser.get(reverse("mine_change"))
+    )
+
+    browser.post(reverse("mine_unnamed"))
+
+    assert named_person(order) is None
+
+
+def test_a_name_can_be_given_when_the_sitting_is_over_and_a_link_is_open_again(mine, order):
+    builders.made_plates(order)
+
+    answer = mine(NOON).post(reverse("mine_named"), {"name": "Tiago Faria"})
+
+    assert (answer.status_code, named_person(order).name) == (302, "Tiago Faria")
+
+
+def test_no_name_names_nobody(mine, order):
+    answer = mine().post(reverse("mine_named"), {"name": " "})
+
+    assert (answer.status_code, named_person(order)) == (400, None)
+    assert "Write the name of who may collect your plates." in words(answer)
+
+
+@pytest.mark.parametrize("country", ["ZZ", "QQ", "EU"])
+def test_the_post_goes_to_countries_only(mine, order, country):
+    builders.an_extra("By post", ExtraKind.POST, 1250)
+
+    answer = mine().post(reverse("mine_by_post"), {"address": "Quay 3", "country": country})
+
+    assert answer.status_code == 400
+    assert "Write the two letters of the country, such as PT." in words(answer)

@@ -194,3 +194,15 @@ def test_a_plate_of_another_day_is_not_touched_from_this_one(slot):
         taken(slot, a_press(slot), day_id=slot.job.day_id + 1)
 
     assert events() == []
+
+
+@pytest.mark.parametrize("stage", ["varnished", "ready", "handed_over"])
+def test_nothing_beyond_the_rack_is_pressed_in_the_tent(slot, stage):
+    """There nobody knows what is owed: a plate would leave the house unpaid."""
+    before = {"varnished": "drying", "ready": "varnished", "handed_over": "ready"}[stage]
+    plate = builders.made_plate(slot, before, TEN)
+
+    with pytest.raises(PressRefused, match=r"^In the tent a plate comes as far as the rack\."):
+        taken(slot, a_press(slot, "stage", stage=stage, plate=plate.number, at=TEN + MINUTE))
+
+    assert Plate.objects.get().stage == before

@@ -1,6 +1,6 @@
 """Batches as they are written down at the shelf."""
 
-from datetime import date
+from datetime import date, timedelta
 
 import pytest
 from django.urls import reverse
@@ -52,6 +52,13 @@ def test_a_collodion_ripens_and_passes_by_the_figures_of_its_kind(photographer):
     # A week to ripen and 182 days at its best: plates.chemistry.shelf (Wilkinson, A).
     assert (collodion.ripe_from, collodion.best_before) == (date(2026, 11, 17), date(2027, 5, 11))
     assert collodion.label == "C 1"
+
+
+def test_a_batch_is_dated_by_the_day_at_the_studio_wherever_that_is(photographer, clock):
+    # At 20:00 UTC it is tomorrow already in Auckland.
+    clock.move_to(NOW.replace(hour=20))
+
+    assert a_batch(photographer, mixed_on="2026-11-21").mixed_at == NOW.replace(hour=20)
 
 
 def test_a_label_left_empty_gets_the_next_number(photographer):
@@ -158,6 +165,15 @@ def test_more_taken_than_was_there_asks_for_a_count(photographer):
     assert "100 mL more was taken than was there: measure it." in words(
         photographer.get(reverse("plates:batch", args=[batch.pk]))
     )
+
+
+def test_a_button_that_is_pressed_twice_is_one_press(photographer, clock):
+    batch = a_batch(photographer, recipe="fixer_hunt")
+    for seconds in (0, 2, 30):
+        clock.move_to(NOW + timedelta(seconds=seconds))
+        move(photographer, batch, "taken", "100")
+
+    assert [event.amount_ul for event in batch.events.all()] == [100_000, 100_000]
 
 
 def test_taking_nothing_is_refused_in_words(photographer):

@@ -136,6 +136,15 @@ def test_what_was_done_is_written_down_and_reckoned_in(photographer):
     assert "<strong>90.0 g/L</strong>" in page(photographer, bath)
 
 
+def test_salt_that_is_sent_twice_was_added_once(photographer):
+    bath = a_bath()
+
+    for _ in range(2):
+        care(photographer, bath, kind="salt", salt="20")
+
+    assert BathCare.objects.count() == 1
+
+
 def test_a_bath_is_put_to_use_at_a_bench(photographer):
     bath, bench = a_bath(), builders.a_bench(name="Home bench")
 

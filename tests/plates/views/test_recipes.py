@@ -58,9 +58,10 @@ def test_every_printed_recipe_is_shown_with_its_source_and_its_cautions(photogra
 
 
 def test_misprints_stand_beside_the_recipes_that_they_are_of(photographer):
-    assert "which is 199.6 g/L, beside a metric amount of 200.0 g/L" in words(
-        calculate(photographer, recipe="fixer_hunt")
-    )
+    answer = words(calculate(photographer, recipe="fixer_hunt"))
+
+    assert "A handbook of the period prints hypo 4 avoirdupois ounces in 20 imperial fluid ounces" in answer
+    assert "which is 199.6 g/L, beside a metric amount of 200.0 g/L" in answer
 
 
 def test_what_has_no_row_in_the_table_of_hazards_is_said_to_be_unknown(photographer):

@@ -94,6 +94,14 @@ def test_the_level_is_the_last_count_with_what_came_and_less_what_went(photograp
     assert "<dd>1600 mL" in words(photographer.get(page(ether)))
 
 
+def test_a_delivery_that_is_sent_twice_came_once(photographer):
+    ether, _ = a_can(photographer)
+
+    move(photographer, ether, label="E 7")
+
+    assert SupplyEvent.objects.count() == 1
+
+
 @pytest.mark.parametrize(
     ("fields", "sentence"),
     [

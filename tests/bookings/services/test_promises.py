@@ -1,0 +1,252 @@
+"""The date by which plates are promised: worked out by hand for an hour of drying, a day of cure, and no luck.
+
+Saturday's plates come onto the rack in the afternoon; varnish is from nine to eleven on Monday to Saturday, packing at
+five. So they are varnished on Monday until eleven, cured on Tuesday at eleven, and ready on Tuesday 1 December 2026.
+"""
+
+from datetime import UTC, date, datetime, time, timedelta
+
+import pytest
+
+from bookings.models import Order, Sitting
+from bookings.selectors import promises as selector
+from bookings.services import additions, due, line_orders, no_plate, promises, sittings
+from bookings.services import line as line_service
+from bookings.services.booking import Details
+from plates.models import ClosedDay, Finishing, PlateSlot, Stage
+from plates.services import ledger
+from tests import builders
+from tests.builders import NOW
+
+pytestmark = pytest.mark.django_db
+
+MON, TUE, WED, THU = date(2026, 11, 30), *(date(2026, 12, day) for day in (1, 2, 3))
+HOUR = timedelta(hours=1)
+SITTING = datetime(2026, 11, 28, 10, 0, tzinfo=UTC)
+
+
+@pytest.fixture
+def day():
+    builders.finishing()
+    return builders.a_day(bench=builders.a_bench(operators=2, tank_places=2, wash_places=20))
+
+
+def promised(order):
+    return Order.objects.get(pk=order.pk).promised_on
+
+
+def test_a_placed_order_is_promised_a_date(day):
+    order = builders.a_placed_order(day)
+
+    assert (order.promised_on, order.promised_at) == (TUE, NOW)
+
+
+def test_a_held_place_without_a_name_is_promised_nothing_yet(day):
+    assert builders.a_held_order(day).promised_on is None
+
+
+def test_closed_days_make_it_later(day):
+    ClosedDay.objects.create(on=MON)
+
+    assert builders.a_placed_order(day).promised_on == WED
+
+
+def test_on_which_clock_is_that_of_the_first_venue(day):
+    """Racked at noon in Lisbon it is one in the morning of the same Saturday in Pago Pago (UTC-11), before varnish."""
+    Finishing.objects.update(weekdays="1234567")
+    order = builders.a_placed_order(day)
+    day.venue.zone = "Pacific/Pago_Pago"
+    day.venue.save()
+
+    promises.give(order_id=order.pk, now=NOW)
+
+    assert (order.promised_on, promised(order)) == (MON, date(2026, 11, 29))
+
+
+def test_what_was_promised_first_is_varnished_first(day):
+    Finishing.objects.update(session_plates=1)
+    first = builders.a_placed_order(day, at=time(12))
+    second = builders.a_placed_order(day, at=time(10), now=NOW + HOUR)
+
+    assert (first.promised_on, second.promised_on) == (TUE, WED)
+
+
+def test_a_promise_is_never_worse_for_what_is_sold_after_it(day):
+    Finishing.objects.update(session_plates=1)
+    order = builders.a_placed_order(day)
+
+    builders.a_placed_order(day, at=time(12), now=NOW + HOUR)
+    builders.a_placed_order(day, at=time(13), now=NOW + 2 * HOUR)
+
+    assert selector.at_risk(now=NOW + 3 * HOUR) == []
+    assert promised(order) == TUE
+
+
+def test_changed_hours_leave_what_was_promised(day):
+    order = builders.a_placed_order(day)
+
+    Finishing.objects.update(weekdays="5")
+    promises.look_again(now=NOW)
+
+    assert promised(order) == TUE
+
+
+def test_without_a_day_of_work_within_reach_nothing_is_promised(day):
+    for ahead in range(400):
+        ClosedDay.objects.create(on=NOW.date() + timedelta(days=ahead))
+
+    order = builders.a_placed_order(day)
+
+    assert (order.promised_on, order.promised_at) == (None, None)
+
+
+def test_a_moved_sitting_is_promised_a_new_date(day):
+    order = builders.a_paid_order(day)
+    later = builders.a_day(on=date(2026, 12, 5), bench=day.bench_day.bench)
+
+    sittings.move(order_id=order.pk, day_id=later.pk, starts_at=SITTING + timedelta(days=7), now=NOW + HOUR)
+
+    assert promised(order) == date(2026, 12, 8)
+    assert Order.objects.get().promised_at == NOW + HOUR
+
+
+def test_one_more_plate_leaves_a_date_that_holds_for_it_too(day):
+    order = builders.a_paid_order(day)
+
+    additions.add_plate(order_id=order.pk, size=builders.a_size(), now=NOW + HOUR)
+
+    order.refresh_from_db()
+    assert (order.promised_on, order.promised_at) == (TUE, NOW)
+
+
+def test_one_more_plate_that_needs_longer_puts_the_date_off(day):
+    Finishing.objects.update(session_plates=1)
+    order = builders.a_paid_order(day)
+
+    additions.add_plate(order_id=order.pk, size=builders.a_size(), now=NOW + HOUR)
+
+    order.refresh_from_db()
+    assert (order.promised_on, order.promised_at) == (WED, NOW + HOUR)
+
+
+def test_a_sitting_made_again_is_promised_a_new_date(day):
+    builders.some_terms(no_plate="rebook")
+    order = builders.a_paid_order(day)
+    plate = builders.made_plate(PlateSlot.objects.get(), Stage.EXPOSED, SITTING)
+    ledger.spoil(plate_id=plate.pk, reason="fogged", note="", operator=None, now=SITTING)
+    later = builders.a_day(on=date(2026, 12, 5), bench=day.bench_day.bench)
+
+    no_plate.rebook(
+        order_id=order.pk, day_id=later.pk, starts_at=SITTING + timedelta(days=7), now=SITTING + HOUR
+    )
+
+    assert promised(order) == date(2026, 12, 8)
+
+
+def test_who_comes_out_of_the_line_is_promised_a_date_and_given_a_code(day):
+    place = builders.a_line_place(day)
+    line_service.call(place_id=place.pk, now=SITTING)
+
+    order = line_orders.come(place_id=place.pk, details=Details("Ines", "", "", {}), now=SITTING)
+
+    assert order.promised_on == TUE
+    assert len(Order.objects.get().pickup_code) == 8
+
+
+def test_a_promise_that_the_outlook_misses_is_noted_with_the_date_that_can_be_kept(day):
+    order = builders.a_paid_order(day)
+    ClosedDay.objects.create(on=MON)
+
+    due.drain(now=NOW + HOUR)
+
+    order.refresh_from_db()
+    assert (order.at_risk_since, order.outlook_on, order.promised_on) == (NOW + HOUR, WED, TUE)
+
+
+def test_what_is_no_longer_at_risk_is_no_longer_noted(day):
+    order = builders.a_paid_order(day)
+    closed = ClosedDay.objects.create(on=MON)
+    promises.look_again(now=NOW)
+    closed.delete()
+
+    promises.look_again(now=NOW + HOUR)
+
+    order.refresh_from_db()
+    assert (order.at_risk_since, order.outlook_on) == (None, None)
+
+
+def test_looking_again_keeps_since_when(day):
+    builders.a_paid_order(day)
+    ClosedDay.objects.create(on=MON)
+    promises.look_again(now=NOW)
+    ClosedDay.objects.create(on=TUE)
+
+    promises.look_again(now=NOW + HOUR)
+
+    order = Order.objects.get()
+    assert (order.at_risk_since, order.outlook_on) == (NOW, THU)
+
+
+def test_a_plate_that_was_given_up_and_has_no_new_time_puts_its_promise_at_risk(day):
+    order = builders.a_paid_order(day)
+    plate = builders.made_plate(PlateSlot.objects.get(), Stage.EXPOSED, SITTING)
+    ledger.spoil(plate_id=plate.pk, reason="fogged", note="", operator=None, now=SITTING)
+
+    promises.look_again(now=SITTING + 12 * HOUR)
+
+    order.refresh_from_db()
+    assert (order.at_risk_since, order.outlook_on) == (SITTING + 12 * HOUR, None)
+
+
+@pytest.mark.parametrize("end", ["ready", "absent", "cancelled"])
+def test_what_is_over_is_at_no_risk(day, end):
+    order = builders.a_paid_order(day)
+    if end == "ready":
+        builders.made_plates(order)
+    elif end == "absent":
+        Sitting.objects.update(absent_at=NOW)
+    else:
+        sittings.cancel(order_id=order.pk, now=NOW)
+
+    assert selector.at_risk(now=datetime(2027, 1, 1, tzinfo=UTC)) == []
+
+
+def test_plates_that_dry_longer_than_usual_are_at_risk_while_there_is_still_time(day):
+    """Racked on Saturday, still unvarnished on Monday at noon: Tuesday's promise is missed, and Monday knows it."""
+    order = builders.a_paid_order(day)
+    builders.made_plates(order, stage=Stage.DRYING, now=SITTING)
+
+    found = selector.at_risk(now=datetime(2026, 11, 30, 12, 0, tzinfo=UTC))
+
+    assert [(each.order, each.chance, each.on) for each in found] == [(order, 0.0, WED)]
+
+
+def test_for_each_day_the_date_that_is_told_before_holding_is_kept(day):
+    """Told for the last plate of the day: what is promised in the end is no later."""
+    told = selector.ready_days(days=[day], plates=2, now=NOW)
+
+    order = builders.a_placed_order(day, sizes=["quarter"] * 2)
+
+    assert order.promised_on <= told[day.pk]
+
+
+def test_of_no_day_nothing_is_told():
+    assert selector.ready_days(days=[], plates=1, now=NOW) == {}
+
+
+def test_the_outlook_of_the_pages_is_three_queries(day, django_assert_num_queries):
+    builders.a_paid_order(day)
+    builders.a_paid_order(day, at=time(12))
+
+    with django_assert_num_queries(3):
+        selector.ready_days(days=[day], plates=2, now=NOW)
+
+
+def test_looking_again_asks_as_often_for_many_orders_as_for_one(day, django_assert_max_num_queries):
+    for hour in (10, 11, 12, 13):
+        builders.a_paid_order(day, at=time(hour))
+    ClosedDay.objects.create(on=MON)
+    promises.look_again(now=NOW)
+
+    with django_assert_max_num_queries(8):
+        promises.look_again(now=NOW)
