@@ -81,6 +81,10 @@ class TooManyLinks(BookingsError):
     """Several letters with a link went out just now; another would not help."""
 
 
+class ShutAway(BookingsError):
+    """A paper of somebody who was forgotten: no page of daily work shows it."""
+
+
 class NotErased(BookingsError):
     """A client cannot be forgotten while something is still open between client and studio."""
 
@@ -111,6 +115,10 @@ class MarkRefused(BookingsError):
 
 class LineRefused(BookingsError):
     """The walk-up line cannot be joined, or a place in it cannot be changed like that."""
+
+
+class WaitingRefused(BookingsError):
+    """The waiting list of a day cannot be joined like that."""
 
 
 class NothingToTell(BookingsError):

@@ -19,10 +19,22 @@ from bookings import (
     reminder_words,
     step_up_links,
     stop_links,
+    waiting_letter,
 )
 from bookings.errors import NotPlaced
 from bookings.language import speaking_for_the_studio
-from bookings.models import Client, Notice, NoticeKind, Order, Parcel, StepUp, Studio, Voucher, Wording
+from bookings.models import (
+    Client,
+    Notice,
+    NoticeKind,
+    Order,
+    Parcel,
+    StepUp,
+    Studio,
+    Voucher,
+    Waiting,
+    Wording,
+)
 from bookings.selectors.handover import goes_by_post
 from bookings.selectors.orders import Account, account, moving
 from bookings.selectors.prices import the_studio
@@ -42,6 +54,8 @@ def message(notice: Notice) -> EmailMultiAlternatives:
     with speaking_for_the_studio():
         if notice.voucher is not None:
             return _voucher_letter(notice, notice.voucher)
+        if notice.waiting is not None:
+            return _waiting_letter(notice, notice.waiting)
         return _order_letter(notice)
 
 
@@ -66,6 +80,13 @@ def _voucher_letter(notice: Notice, voucher: Voucher) -> EmailMultiAlternatives:
     letter = _letter(notice, words, mailbox(voucher.buyer_name, voucher.buyer_email), studio)
     letter.attach("voucher.pdf", voucher_pdf(voucher), "application/pdf")
     return letter
+
+
+def _waiting_letter(notice: Notice, place: Waiting) -> EmailMultiAlternatives:
+    """The letter to somebody on a waiting list: that the place is noted, or that a time is offered."""
+    studio = the_studio()
+    words = waiting_letter.words(place, studio) | {"name": one_line(place.name)}
+    return _letter(notice, words, mailbox(place.name, place.email), studio)
 
 
 def _letter(notice: Notice, words: dict[str, object], to: str, studio: Studio) -> EmailMultiAlternatives:

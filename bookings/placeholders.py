@@ -121,6 +121,9 @@ PLACEHOLDERS: dict[str, Placeholder] = {
     "carrier": Placeholder(gettext_lazy("who carries the parcel"), lambda words: words["parcel"].carrier),
     "parcel": Placeholder(gettext_lazy("number of the parcel"), lambda words: words["parcel"].number),
     "purpose": Placeholder(gettext_lazy("what the link opens"), _word("purpose")),
+    "earliest": Placeholder(gettext_lazy("the first hour that was asked for"), _word("earliest")),
+    "latest": Placeholder(gettext_lazy("the last hour that was asked for"), _word("latest")),
+    "list": Placeholder(gettext_lazy("the page of the place on the waiting list"), _word("list_link")),
 }
 
 STUDIO = ("client", "studio", "phone")
@@ -147,5 +150,10 @@ LETTERS: dict[NoticeKind, Letter] = {
         needed=("number",),
     ),
     NoticeKind.VOUCHER: Letter((*STUDIO, "value", "code", "receiver", "until"), needed=("code",)),
+    NoticeKind.WAITING: Letter((*STUDIO, "day", "venue", "earliest", "latest", "list"), needed=("list",)),
+    NoticeKind.OFFER: Letter(
+        (*STUDIO, "day", "when", "venue", "held_until", "ordered", "total", "link", "list"),
+        needed=("when", "held_until", "link", "list"),
+    ),
     NoticeKind.STEP_UP: Letter((*STUDIO, "reference", "purpose", "link"), needed=("purpose", "link")),
 }

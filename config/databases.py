@@ -9,12 +9,14 @@ from django.core.exceptions import ImproperlyConfigured
 # IMMEDIATE takes SQLite's write lock when a transaction begins, so a place that was counted is still there
 # when it is sold; DEFERRED fails at once with "database is locked" under a race whatever the timeout says.
 # WAL lets pages be read meanwhile, and FULL keeps a paid sitting through a power cut. With recursive triggers a row
-# that is replaced (INSERT OR REPLACE) counts as deleted, which the ledgers refuse.
+# that is replaced (INSERT OR REPLACE) counts as deleted, which the ledgers refuse. With secure_delete what was erased
+# is overwritten in the file too, where it could be read for a long time otherwise.
 SQLITE_OPTIONS = {
     "transaction_mode": "IMMEDIATE",
     "timeout": 20,
     "init_command": (
         "PRAGMA journal_mode=WAL; PRAGMA synchronous=FULL; PRAGMA foreign_keys=ON; PRAGMA recursive_triggers=ON;"
+        " PRAGMA secure_delete=ON;"
     ),
 }
 

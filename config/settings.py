@@ -163,7 +163,7 @@ CELERY_TIMEZONE = "UTC"
 CELERY_BROKER_CONNECTION_RETRY_ON_STARTUP = True
 # A broker that takes the call and never answers must not hold up the page that rings (seconds).
 CELERY_BROKER_TRANSPORT_OPTIONS = {"socket_timeout": 3, "socket_connect_timeout": 2}
-CELERY_BEAT_SCHEDULE = {"sweep-due-work": {"task": "bookings.tasks.drain_due_work", "schedule": 30.0}}
+CELERY_BEAT_SCHEDULE = {"sweep-due-work": {"task": "bookings.tasks.drain_due_work", "schedule": 10.0}}
 
 # --- Cards ----------------------------------------------------------------------------------------------
 # Without CARD_KEY nobody is offered to pay by card online.

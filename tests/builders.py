@@ -12,6 +12,7 @@ from uuid import UUID, uuid4
 
 from django.contrib.auth.models import User
 
+from bookings import kept_wishes
 from bookings.models import (
     ConsentPurpose,
     Discount,
@@ -29,6 +30,7 @@ from bookings.models import (
     Terms,
     Venue,
     Voucher,
+    Waiting,
 )
 from bookings.selectors.orders import account
 from bookings.services import booking, calendar, line, payments, vouchers
@@ -253,6 +255,25 @@ def a_line_place(
         now=now or day.bench_day.opens_at,
         at_desk=True,
     )
+
+
+def a_waiting(
+    day: SittingDay,
+    *,
+    sizes: Sequence[str] = ("quarter",),
+    earliest: time = time(10),
+    latest: time = time(18),
+    name: str = "Ottilie Marrow",
+    email: str = "ottilie@example.org",
+    now: datetime = NOW,
+) -> Waiting:
+    """Somebody on the waiting list of the day; the row alone, whether or not a place is free."""
+    wish = Wish(sizes=[a_size(each) for each in sizes])
+    start, end = (calendar.instant(day.bench_day.on, at, day.venue.tz) for at in (earliest, latest))
+    return Waiting.objects.create(
+        key=uuid4(), day=day, name=name, email=email, wish=kept_wishes.written(wish),
+        earliest=start, latest=end, asked_at=now,
+    )  # fmt: skip
 
 
 def an_operator(username: str = "operator", password: str = "a-long-practice-secret") -> User:

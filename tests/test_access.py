@@ -13,7 +13,7 @@ from django.test import Client
 from django.urls import NoReverseMatch, URLPattern, get_resolver, reverse
 from django.utils import timezone
 
-from bookings import line_links, links, step_up_links, stop_links
+from bookings import line_links, links, step_up_links, stop_links, waiting_links
 from bookings.models import (
     CardNotice,
     HandedPlate,
@@ -42,8 +42,8 @@ READ, WRITE, BOTH = {"GET", "HEAD"}, {"POST"}, {"GET", "HEAD", "POST"}
 # Django's own sign-in page takes PUT as it takes POST, and tells its methods to OPTIONS.
 OF_DJANGO = {"login": BOTH | {"PUT", "OPTIONS"}, "logout": {"POST", "OPTIONS"}}
 
-PUBLIC = {"home": READ, "choose": READ, "times": READ, "hold": WRITE} | OF_DJANGO
-PUBLIC |= {"give_voucher": BOTH, "card_messages": WRITE}
+PUBLIC = {"home": READ, "choose": READ, "times": READ, "hold": WRITE, "wait": BOTH} | OF_DJANGO
+PUBLIC |= {"give_voucher": BOTH, "card_messages": WRITE, "calendar_feed": READ}
 WITH_A_LINK = {
     "details": BOTH,
     "deposit": READ,
@@ -65,6 +65,8 @@ WITH_A_LINK = {
     "line_large": READ,
     "line_place": READ,
     "line_leave": WRITE,
+    "waiting": READ,
+    "waiting_leave": WRITE,
     "stop_reminders": BOTH,
 }
 # Open for a few minutes to a browser in which a mailed link was opened.
@@ -109,7 +111,11 @@ STUDIO = {
     "studio:line_come": BOTH,
     "studio:line_strike": WRITE,
     "studio:line_take_back": WRITE,
+    "studio:waiting_list": READ,
+    "studio:waiting_strike": WRITE,
     "studio:spoil": BOTH,
+    "studio:telephone": BOTH,
+    "studio:telephone_stop": WRITE,
     "studio:planner": BOTH,
     "studio:plan_day": READ,
     "studio:what_if": READ,
@@ -152,6 +158,7 @@ STUDIO = {
     "studio:numbers_file": READ,
     "studio:documents_file": READ,
     "studio:payments_file": READ,
+    "studio:kept_by_law": BOTH,
     "studio:statements": READ,
     "studio:statement": READ,
     "studio:statement_paper": READ,
@@ -245,6 +252,7 @@ def addresses():
     asked = step_up.ask(order_id=order.pk, purpose=Purpose.DATA, now=timezone.now())
     tokens["step_up"] = step_up_links.token(asked)
     arguments["place_id"] = place.pk
+    arguments["secret"] = "guessed"
     arguments |= stores.some_ids() | {"key": "ether"}
     voucher = builders.a_voucher()
     arguments["voucher_id"] = voucher.pk
@@ -254,6 +262,9 @@ def addresses():
         ("voucher", "voucher_paper", "voucher_practice_card", "pay_voucher_by_card"),
         links.voucher_token(voucher),
     )
+    waits = builders.a_waiting(day)
+    arguments["waiting_id"] = waits.pk
+    tokens |= dict.fromkeys(("waiting", "waiting_leave"), waiting_links.token(waits))
     tokens |= dict.fromkeys(("line_join", "line_large"), line_links.line_token(day))
     tokens |= dict.fromkeys(("line_place", "line_leave"), line_links.place_token(place))
     tokens["stop_reminders"] = stop_links.token(order.client.email)

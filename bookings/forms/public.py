@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from datetime import datetime
 from typing import Any
+from urllib.parse import urlencode
 
 from django import forms
 from django.core.exceptions import ValidationError
@@ -64,6 +65,12 @@ class WishForm(PageForm):
             self.fields[f"size_{price.size_id}"] = _quantity(_("{size} plate").format(size=price.size))
         for extra in extras:
             self.fields[f"extra_{extra.pk}"] = _quantity(extra.name)
+
+    def as_query(self) -> str:
+        """What was filled in, as the query of an address that asks for the same."""
+        wished = ("size_", "extra_", "sitters", "code")
+        names = [name for name in self.fields if name.startswith(wished)]
+        return urlencode({name: self.data[name] for name in names if self.data.get(name)})
 
     def clean_code(self) -> str:
         return plain_code(str(self.cleaned_data["code"]))

@@ -2,6 +2,7 @@
 
 from bookings.models.calendar import Sitting, SittingDay, Venue
 from bookings.models.cards import CardCheckout, CardNotice, Outcome
+from bookings.models.feed import CalendarFeed
 from bookings.models.handover import HandedPlate, HandedTo, Handover, NamedPerson, Parcel, Receipt
 from bookings.models.invoices import (
     DocumentKind,
@@ -11,6 +12,7 @@ from bookings.models.invoices import (
     InvoiceRunOrder,
     InvoiceSeries,
 )
+from bookings.models.kept_away import KeptLook
 from bookings.models.line import CALLING, LinePlace
 from bookings.models.notices import REMINDERS, MailAway, Notice, NoticeKind, ReminderStop
 from bookings.models.orders import CancelCause, LineKind, Order, OrderLine
@@ -29,11 +31,13 @@ from bookings.models.step_up import Purpose, StepUp
 from bookings.models.studio import Studio
 from bookings.models.terms import NoPlate, Terms
 from bookings.models.vouchers import Voucher, WrongCode
+from bookings.models.waiting import Waiting
 from bookings.models.wordings import Wording
 
 __all__ = [
     "CALLING",
     "REMINDERS",
+    "CalendarFeed",
     "CancelCause",
     "CardCheckout",
     "CardNotice",
@@ -53,6 +57,7 @@ __all__ = [
     "InvoiceRun",
     "InvoiceRunOrder",
     "InvoiceSeries",
+    "KeptLook",
     "LineKind",
     "LinePlace",
     "MailAway",
@@ -80,6 +85,7 @@ __all__ = [
     "Terms",
     "Venue",
     "Voucher",
+    "Waiting",
     "Wording",
     "WrongCode",
 ]

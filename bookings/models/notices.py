@@ -9,6 +9,7 @@ from django.utils.translation import gettext_lazy as _
 from bookings.models.invoices import Invoice
 from bookings.models.orders import Order
 from bookings.models.vouchers import Voucher
+from bookings.models.waiting import Waiting
 
 
 class NoticeKind(models.TextChoices):
@@ -23,6 +24,8 @@ class NoticeKind(models.TextChoices):
     INVOICE = "invoice", _("Invoice")
     VOUCHER = "voucher", _("Gift voucher")
     STEP_UP = "step_up", _("Link for the client alone")
+    WAITING = "waiting", _("On the waiting list")
+    OFFER = "offer", _("A time is offered")
     DAY_BEFORE = "day_before", _("A day before the sitting")
     DEPOSIT_MISSING = "deposit_missing", _("Deposit not there yet")
     IN_WASH = "in_wash", _("Plates in the wash")
@@ -52,6 +55,7 @@ class Notice(models.Model):
 
     order = models.ForeignKey(Order, null=True, on_delete=models.CASCADE, related_name="notices")
     voucher = models.ForeignKey(Voucher, null=True, on_delete=models.CASCADE, related_name="notices")
+    waiting = models.ForeignKey(Waiting, null=True, on_delete=models.CASCADE, related_name="notices")
     invoice = models.ForeignKey(
         Invoice,
         null=True,
@@ -80,11 +84,13 @@ class Notice(models.Model):
         constraints = [
             models.UniqueConstraint(fields=["order", "kind", "occasion"], name="notice_once"),
             models.UniqueConstraint(fields=["voucher", "kind", "occasion"], name="notice_of_voucher_once"),
+            models.UniqueConstraint(fields=["waiting", "kind", "occasion"], name="notice_of_waiting_once"),
             models.CheckConstraint(
                 name="notice_about_one_thing",
-                condition=Q(order__isnull=False, voucher__isnull=True)
-                | Q(order__isnull=True, voucher__isnull=False),
-                violation_error_message="A letter is about an order or about a voucher: one of them.",
+                condition=Q(order__isnull=False, voucher__isnull=True, waiting__isnull=True)
+                | Q(order__isnull=True, voucher__isnull=False, waiting__isnull=True)
+                | Q(order__isnull=True, voucher__isnull=True, waiting__isnull=False),
+                violation_error_message="A letter is about an order, a voucher or a place on a waiting list.",
             ),
             models.CheckConstraint(
                 name="notice_dead_is_given_up",
@@ -100,7 +106,7 @@ class Notice(models.Model):
         ]
 
     def __str__(self) -> str:
-        return f"{self.kind} for {self.order or self.voucher}"
+        return f"{self.kind} for {self.order or self.voucher or self.waiting}"
 
 
 class MailAway(models.Model):

@@ -36,6 +36,11 @@ class Studio(models.Model):
     payment_days = models.PositiveSmallIntegerField(
         default=14, help_text="An invoice is due that many days after it was issued."
     )
+    invoice_years = models.PositiveSmallIntegerField(
+        default=10,
+        validators=[MinValueValidator(1), MaxValueValidator(99)],
+        help_text="How many years after the year of issue invoices are kept; ask your accountant.",
+    )
     account = models.CharField(
         "bank account (IBAN)", max_length=34, blank=True, help_text="Printed on invoices that are still due."
     )
@@ -65,6 +70,11 @@ class Studio(models.Model):
         default=48,
         validators=[MinValueValidator(1), MaxValueValidator(72)],
         help_text="How long a place is then kept for the deposit; at most 72, as long as the link to pay opens.",
+    )
+    offer_minutes = models.PositiveSmallIntegerField(
+        default=120,
+        validators=[MinValueValidator(10), MaxValueValidator(72 * 60)],
+        help_text="How long a place that became free is kept for whom it is offered from the waiting list.",
     )
     consent_months = models.PositiveSmallIntegerField(
         "months until answers are looked at again",

@@ -8,6 +8,7 @@ from bookings.einvoice import why_not
 from bookings.models import DocumentKind, Invoice, InvoiceLine, Order
 from bookings.money import Money
 from bookings.selectors.einvoices import document_of
+from bookings.selectors.kept_away import is_shut_away
 from bookings.selectors.prices import quote_of
 
 
@@ -28,6 +29,7 @@ class Invoicing:
     standing: Invoice | None  # the invoice that has not been taken back in full
     charged: Money  # what the order costs now
     invoiced: Money  # what the standing invoice says, less what was taken back of it
+    forgotten: bool = False  # whether the papers are shut away, because the client was forgotten
 
     @property
     def out_of_date(self) -> bool:
@@ -37,7 +39,7 @@ class Invoicing:
     @property
     def to_issue(self) -> bool:
         """Whether there is something to invoice that no invoice says yet."""
-        return self.standing is None and self.charged > 0
+        return self.standing is None and self.charged > 0 and not self.forgotten
 
 
 def newest_invoice(order: Order) -> Invoice | None:
@@ -76,10 +78,11 @@ def invoicing(order: Order) -> Invoicing:
     """The documents of an order, and whether the newest invoice still says what it costs."""
     standing = standing_invoice(order)
     return Invoicing(
-        papers=[_paper(document) for document in _documents(order)],
+        papers=[] if is_shut_away(order) else [_paper(document) for document in _documents(order)],
         standing=standing,
         charged=_charged(order),
         invoiced=sum(line.as_priced().gross for line in lines_left(standing)) if standing else 0,
+        forgotten=is_shut_away(order),
     )
 
 

@@ -10,6 +10,7 @@ from datetime import UTC, date, datetime, time, timedelta, tzinfo
 
 from bookings.formats import major, percent
 from bookings.models import Invoice, Payment
+from bookings.selectors.kept_away import is_shut_away
 from bookings.selectors.numbers import sign_of
 
 Rate = tuple[str, int]
@@ -28,7 +29,7 @@ def documents(*, period: Period) -> Iterator[list[object]]:
     """Every invoice and credit note of a period, a column for the net and one for the tax of each rate."""
     papers = list(
         Invoice.objects.filter(issued_on__gte=period.since, issued_on__lte=period.until)
-        .select_related("series", "order", "corrects__series")
+        .select_related("series", "order__client", "corrects__series")
         .order_by("issued_on", "series__prefix", "number")
     )
     rates = sorted({_rate(group) for paper in papers for group in paper.breakdown})
@@ -77,7 +78,8 @@ def _document(paper: Invoice, rates: list[Rate]) -> list[object]:
         paper.supplied_on,
         paper.due_on,
         paper.order.reference,
-        paper.buyer.get("name", ""),
+        # Whoever was forgotten is not named in daily work; the paper itself is kept by law, and says it.
+        "" if is_shut_away(paper.order) else paper.buyer.get("name", ""),
         *by_rate,
         written(paper.net),
         written(paper.tax),

@@ -9,25 +9,34 @@ from bookings.selectors.handover import ready_plates
 from bookings.selectors.orders import account
 from bookings.selectors.reminders import in_the_wash
 from bookings.selectors.vouchers import is_paid
+from bookings.selectors.waiting import State, state_of
 
 True_ = Callable[[Notice, Order, datetime], bool]
 
 
 def still_true(notice: Notice, *, now: datetime) -> bool:
     """Whether a letter may still go out: one that asks for what has come meanwhile would only worry its reader."""
-    if notice.voucher is not None:
-        return is_paid(notice.voucher)
     order = notice.order
-    if order is None or notice.kind in (NoticeKind.CANCELLED, NoticeKind.INVOICE):
-        return True
+    if order is None:
+        return _without_an_order(notice, now)
     if order.client is not None and order.client.erased_at is not None:
         return False
+    if notice.kind in (NoticeKind.CANCELLED, NoticeKind.INVOICE):
+        return True
     if notice.kind == NoticeKind.STEP_UP:
         return StepUp.objects.filter(pk=int(notice.occasion), used_at=None, runs_out_at__gt=now).exists()
     if order.cancelled_at is not None or (notice.kind in REMINDERS and stopped_at(order) is not None):
         return False
     asked = TRUE_WHILE.get(NoticeKind(notice.kind))
     return asked is None or asked(notice, order, now)
+
+
+def _without_an_order(notice: Notice, now: datetime) -> bool:
+    """Whether a letter about a voucher, or to somebody on a waiting list, may still go out."""
+    if notice.waiting is None:
+        return notice.voucher is None or bool(notice.voucher.buyer_email and is_paid(notice.voucher))
+    wanted = State.OFFERED if notice.kind == NoticeKind.OFFER else State.WAITS
+    return state_of(notice.waiting, now=now) == wanted
 
 
 def stopped_at(order: Order) -> datetime | None:

@@ -9,14 +9,26 @@ from typing import Any
 from django.db.models import Model, QuerySet
 
 from bookings.invoice_paper import invoice_pdf
-from bookings.models import Client, ConsentPurpose, Handover, Order, Parcel
+from bookings.models import Client, Consent, ConsentPurpose, Handover, Order, Parcel, Voucher
 from bookings.selectors.orders import account
+from bookings.selectors.waiting import kept_of
 from plates.models import Plate
 from plates.selectors import facts
 
 # What is left out of the copy: how the machine finds its own rows, and what it needs to send a letter once.
 OURS = frozenset(
-    {"id", "submission_key", "message_id", "claimed_until", "nonce", "standing", "asked", "press"}
+    {
+        "id",
+        "submission_key",
+        "message_id",
+        "claimed_until",
+        "nonce",
+        "standing",
+        "asked",
+        "key",
+        "press",
+        "seen",
+    }
 )
 
 
@@ -24,6 +36,12 @@ def answers(client: Client) -> dict[ConsentPurpose, bool]:
     """The newest answer to each question; one that was never answered is a no."""
     given = dict(client.consents.order_by("id").values_list("purpose", "given"))
     return {purpose: given.get(purpose, False) for purpose in ConsentPurpose}
+
+
+def same_person(client: Client) -> QuerySet[Client]:
+    """Every client row under the same mail address, however it was typed: one is made for each order."""
+    rows = Client.objects.filter(pk=client.pk)
+    return rows | Client.objects.filter(email__iexact=client.email) if client.email else rows
 
 
 def plates_of_client(client: Client) -> list[Plate]:
@@ -37,14 +55,15 @@ def plates_of_order(order: Order) -> list[Plate]:
 
 
 def copy_of(client: Client) -> bytes:
-    """A ZIP of all that is kept about a client: one JSON file, the invoices, the pictures of the plates."""
+    """A ZIP of all that is kept under a client's address: one JSON file, the invoices, the pictures of the plates."""
     kept = io.BytesIO()
-    plates = plates_of_client(client)
+    orders = Order.objects.filter(client__in=same_person(client)).order_by("pk")
+    plates = _plates(orders)
     with zipfile.ZipFile(kept, "w", zipfile.ZIP_DEFLATED) as packed:
         packed.writestr(
-            "kept.json", json.dumps(_words(client, plates), indent=2, ensure_ascii=False, default=str)
+            "kept.json", json.dumps(_words(client, orders, plates), indent=2, ensure_ascii=False, default=str)
         )
-        for order in client.orders.all():
+        for order in orders:
             for invoice in order.invoices.select_related("series"):
                 packed.writestr(f"{invoice.label}.pdf", invoice_pdf(invoice))
         for plate in plates:
@@ -58,11 +77,15 @@ def _plates(orders: QuerySet[Order]) -> list[Plate]:
     return list(Plate.objects.filter(slot__job__in=jobs).select_related("slot__size").order_by("number"))
 
 
-def _words(client: Client, plates: list[Plate]) -> dict[str, Any]:
+def _words(client: Client, orders: QuerySet[Order], plates: list[Plate]) -> dict[str, Any]:
+    same = same_person(client).order_by("pk")
     return {
         "client": _row(client),
-        "answers": _rows(client.consents.all()),
-        "orders": [_order(order) for order in client.orders.all()],
+        "before": _rows(same.exclude(pk=client.pk)),
+        "answers": _rows(Consent.objects.filter(client__in=same)),
+        "waiting": _rows(kept_of([client.email])),
+        "vouchers": _rows(Voucher.objects.filter(buyer_email__iexact=client.email).order_by("pk")),
+        "orders": [_order(order) for order in orders],
         "plates": [
             {"number": plate.number, "size": plate.slot.size.name, "stage": plate.get_stage_display()}
             for plate in plates

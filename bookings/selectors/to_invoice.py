@@ -25,6 +25,7 @@ def ready_to_invoice(*, now: datetime) -> QuerySet[Order]:
     asked_for = InvoiceRunOrder.objects.filter(order=OuterRef("pk"), run__finished_at=None, refused="")
     return (
         Order.objects.filter(_delivered(now) | Q(cancelled_at__isnull=False, kept__gt=0))
+        .filter(client__erased_at=None)
         .exclude(Exists(standing))
         .exclude(Exists(asked_for))
         .order_by("sitting__bench_job__starts_at", "pk")

@@ -25,6 +25,7 @@ class Troubles:
 
     unsent: list[Notice] = field(default_factory=list)
     unsent_vouchers: list[Notice] = field(default_factory=list)
+    unsent_waiting: list[Notice] = field(default_factory=list)
     without_a_place: list[Order] = field(default_factory=list)
     to_give_back: list[tuple[Order, Money]] = field(default_factory=list)
     cards: list[CardNotice] = field(default_factory=list)
@@ -49,7 +50,11 @@ def open_troubles(*, now: datetime) -> Troubles:
     each = [Exists(kind) for kind in (letters, cards, too_much, late, away, promised)]
     nothing = (False,) * len(each)
     lettered, carded, overpaid, owed, no_mail, risky = Studio.objects.values_list(*each).first() or nothing
-    found = letters.select_related("order__client", "voucher").order_by("order_id", "id") if lettered else ()
+    found = (
+        letters.select_related("order__client", "voucher", "waiting").order_by("order_id", "id")
+        if lettered
+        else ()
+    )
     told = _told(list(found), list(cards) if carded else [])
     return replace(
         told,
@@ -76,8 +81,9 @@ def _told(letters: list[Notice], cards: list[CardNotice]) -> Troubles:
     unsent = [letter for letter in letters if letter.given_up_at is not None and letter.sent_at is None]
     orders = {letter.order_id: letter.order for letter in letters if letter.order is not None}
     return Troubles(
-        unsent=[letter for letter in unsent if letter.voucher is None],
+        unsent=[letter for letter in unsent if letter.order is not None],
         unsent_vouchers=[letter for letter in unsent if letter.voucher is not None],
+        unsent_waiting=[letter for letter in unsent if letter.waiting is not None],
         without_a_place=[
             order for order in orders.values() if order.needs_new_time and order.cancelled_at is None
         ],

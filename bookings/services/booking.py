@@ -66,6 +66,28 @@ def hold_sitting(
     Raises BenchFull, StartPassed, NotInLight, NotForSale, DiscountRefused, and SubmissionChanged when the key was used
     for another wish.
     """
+    return hold_within(
+        submission_key=submission_key,
+        day_id=day_id,
+        starts_at=starts_at,
+        wish=wish,
+        held_for=timedelta(minutes=prices.the_studio().hold_minutes),
+        now=now,
+        instead_of=instead_of,
+    )
+
+
+def hold_within(
+    *,
+    submission_key: UUID,
+    day_id: int,
+    starts_at: datetime,
+    wish: Wish,
+    held_for: timedelta,
+    now: datetime,
+    instead_of: int | None = None,
+) -> Order:
+    """The same for as long as is said, within the transaction of a service that tries again when BenchFull."""
     day = SittingDay.objects.select_related("venue", "bench_day").get(pk=day_id)
     # Locked before looking for a repeat: the second of two equal forms must see what the first one did.
     bench.lock_day(day.bench_day_id)
@@ -84,7 +106,7 @@ def hold_sitting(
         day_id=day.bench_day_id,
         starts_at=starts_at,
         sizes=wish.sizes,
-        held_until=now + timedelta(minutes=studio.hold_minutes),
+        held_until=now + held_for,
         now=now,
     )
     order = _new_order(submission_key, asked, wish.sitters, day, studio, now)

@@ -14,6 +14,7 @@ from bookings.services import (
     pickup,
     promises,
     reminders,
+    waiting,
 )
 from plates.services import starts
 
@@ -21,21 +22,23 @@ from plates.services import starts
 def drain(*, now: datetime) -> int:
     """Confirm what was paid, send the letters that are due, those of ready and forgotten plates too; return how many.
 
-    What the card service told too early is entered first, and reminders are queued as their time comes. The next few
-    invoices of a run are issued, names of a walk-up line that is over are forgotten, promised dates that are at risk
-    are noted, and the times of days under way catch up with what was pressed. Then the start times of the days that
-    have changed are worked out, for the pages that show them, and the card service is asked about pages of which it
-    told nothing.
+    What the card service told too early is entered first; what became free is offered to those who wait for it, and
+    reminders are queued as their time comes. The next few invoices of a run are issued, names of a walk-up line or
+    waiting list that is over are forgotten, promised dates that are at risk are noted, and the times of days under way
+    catch up with what was pressed. Then the start times of the days that have changed are worked out, for the pages
+    that show them, and the card service is asked about pages of which it told nothing.
     """
     with speaking_for_the_studio():
         card_messages.settle_waiting(now=now)
         payments.confirm_covered(now=now)
         pickup.announce_ready(now=now)
         pickup.remind_uncollected(now=now)
+        waiting.offer_freed(now=now)
         reminders.queue_due(now=now)
         sent = notices.send_due(now=now)
         invoice_runs.advance(now=now)
         line.forget_names(now=now)
+        waiting.forget(now=now)
         lateness.catch_up(now=now)
         promises.look_again(now=now)
         starts.work_out(now=now)

@@ -31,6 +31,10 @@ def issue(*, order_id: int, now: datetime) -> Invoice:
         return before
     if order.placed_at is None or order.client is None:
         raise NotPlaced(_("Nobody has put a name to this order yet, so it cannot be invoiced."))
+    if order.client.erased_at is not None:
+        raise InvoiceRefused(
+            _("Whoever this order was for asked to be forgotten; nobody is left to invoice.")
+        )
     studio = the_studio()
     facts = {
         "kind": DocumentKind.INVOICE,

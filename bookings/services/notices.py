@@ -15,11 +15,11 @@ from django.db import transaction
 from bookings import mail
 from bookings.errors import BookingsError
 from bookings.mail_failures import Fate, fate_of, words_of
-from bookings.models import Invoice, MailAway, Notice, NoticeKind, Order, Voucher
+from bookings.models import Invoice, MailAway, Notice, NoticeKind, Order, Voucher, Waiting
 from bookings.selectors import letters
 from bookings.tasks import ring
 
-# With the longest time between two looks at the rows (30 seconds), the post goes on within a minute of its return.
+# With the longest time between two looks at the rows (ten seconds), the post goes on within a minute of its return.
 OFTEN, SELDOM = timedelta(seconds=20), timedelta(minutes=15)
 AT_FIRST = (timedelta(seconds=5), timedelta(seconds=10))
 TRIES_OFTEN = 180  # about an hour
@@ -27,7 +27,9 @@ MOST_TRIES = TRIES_OFTEN + 192  # and two days
 # No letter was waiting meanwhile: who is away now went away anew.
 ANOTHER_TIME = timedelta(minutes=10)
 NOT_TAKEN = (smtplib.SMTPException, OSError, BadHeaderError, BookingsError)
-IN_HAND = timedelta(minutes=5)
+# With the sweep of every ten seconds, what a sender that died had in hand goes out within a minute.
+IN_HAND = timedelta(seconds=40)
+WAITING = ("waiting__day__venue", "waiting__day__bench_day", "waiting__order__sitting__bench_job")
 logger = logging.getLogger(__name__)
 
 
@@ -39,6 +41,11 @@ def queue(*, order: Order, kind: NoticeKind, due_at: datetime, occasion: str = "
 def queue_voucher(*, voucher: Voucher, due_at: datetime, occasion: str = "") -> Notice:
     """Put the letter that carries a voucher in the row; for the same occasion it is one letter."""
     return _queued(due_at, voucher=voucher, kind=NoticeKind.VOUCHER, occasion=occasion)
+
+
+def queue_waiting(*, place: Waiting, kind: NoticeKind, due_at: datetime) -> Notice:
+    """Put a letter to somebody on a waiting list in the row; of each kind there is one."""
+    return _queued(due_at, waiting=place, kind=kind, occasion="")
 
 
 def queue_paper(*, invoice: Invoice, due_at: datetime, occasion: str) -> Notice:
@@ -122,7 +129,7 @@ def _claim(notice_id: int, now: datetime) -> bool:
 
 def _send(notice_id: int, now: datetime) -> bool:
     # No transaction is open here: a mail server that hangs must not hold up the diary.
-    about = ("order__client", "order__terms", "voucher", "invoice__series")
+    about = ("order__client", "order__terms", "voucher", "invoice__series", *WAITING)
     notice = Notice.objects.select_related(*about).get(pk=notice_id)
     if not letters.still_true(notice, now=now):
         Notice.objects.filter(pk=notice_id).update(withdrawn_at=now, claimed_until=None)

@@ -1,16 +1,18 @@
 """A client's say about what is kept: answers changed, and who it was erased."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from datetime import datetime
+from functools import partial
 
-from django.db import transaction
+from django.db import connection, transaction
 from django.utils.translation import gettext as _
 
 from bookings.errors import NotErased
+from bookings.letters_kept import forget_letters
 from bookings.models import Client, Consent, ConsentPurpose, Notice, Order, StepUp
 from bookings.selectors.orders import account
-from bookings.selectors.own_data import answers, plates_of_client
-from bookings.services import handover
+from bookings.selectors.own_data import answers, plates_of_client, same_person
+from bookings.services import handover, vouchers, waiting
 from plates.models import Stage
 from plates.services import facts
 
@@ -29,16 +31,29 @@ def answer(*, client_id: int, given: Mapping[ConsentPurpose, bool], now: datetim
 
 @transaction.atomic
 def erase(*, client_id: int, now: datetime) -> Client:
-    """Forget who a client was: name, addresses, answers, pictures. Safe twice.
+    """Forget everybody who booked under the mail address of a client: names, addresses, answers, pictures. Safe twice.
 
-    Orders, money and plates stay without a person; issued invoices stay as the law wants them. NotErased while a
-    sitting is to come, money is owed or to be given back, or a plate waits to be collected.
+    With them go places on waiting lists, the names on vouchers that were bought under that address, and letters kept
+    as files. Orders, money and plates stay without a person; issued invoices stay as the law wants them, shut away.
+    NotErased while a sitting is to come, money is owed or to be given back, or a plate waits to be collected.
     """
     client = Client.objects.select_for_update(of=("self",)).get(pk=client_id)
     if client.erased_at is not None:
         return client
-    for order in client.orders.select_related("sitting__bench_job", "terms"):
+    same = list(same_person(client).select_for_update(of=("self",)).order_by("pk"))
+    for order in Order.objects.filter(client__in=same).select_related("sitting__bench_job", "terms"):
         _refuse_open(order, now)
+    emails = sorted({each.email for each in same if each.email})
+    for each in same:
+        _forget(each, now)
+    waiting.erase(emails=emails, now=now)
+    vouchers.forget_people(emails=emails, now=now)
+    transaction.on_commit(partial(_wipe, emails))
+    client.refresh_from_db()
+    return client
+
+
+def _forget(client: Client, now: datetime) -> None:
     for plate in plates_of_client(client):
         facts.remove_picture(plate_id=plate.pk, operator=None, now=now)
     handover.forget(client=client)
@@ -50,7 +65,14 @@ def erase(*, client_id: int, now: datetime) -> Client:
     client.name, client.erased_at = "Erased", now
     client.email = client.phone = client.company = client.address = client.country = client.tax_number = ""
     client.save()
-    return client
+
+
+def _wipe(emails: Sequence[str]) -> None:
+    """Take away what the rows alone do not: letters written to files, and old pages of SQLite's write-ahead log."""
+    forget_letters(emails)
+    if connection.vendor == "sqlite":
+        with connection.cursor() as cursor:
+            cursor.execute("PRAGMA wal_checkpoint(TRUNCATE)")
 
 
 def _refuse_open(order: Order, now: datetime) -> None:

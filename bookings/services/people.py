@@ -5,7 +5,7 @@ from dataclasses import asdict, dataclass
 from django.db import transaction
 from django.utils.translation import gettext as _
 
-from bookings.errors import NotPlaced
+from bookings.errors import InvoiceRefused, NotPlaced
 from bookings.models import Client, Order
 
 
@@ -26,6 +26,8 @@ def make_out_to(*, order_id: int, to: MadeOutTo) -> Client:
     if order.client is None:
         raise NotPlaced(_("Nobody has put a name to this order yet, so it cannot be invoiced."))
     client = Client.objects.select_for_update().get(pk=order.client.pk)
+    if client.erased_at is not None:
+        raise InvoiceRefused(_("This client asked to be forgotten; nothing more is noted about them."))
     for name, value in asdict(to).items():
         setattr(client, name, value)
     client.save(update_fields=list(asdict(to)))

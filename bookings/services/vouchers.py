@@ -1,6 +1,7 @@
 """Gift vouchers: asked for, paid, withdrawn. What they pay for is in `redeeming`."""
 
 import secrets
+from collections.abc import Sequence
 from dataclasses import asdict, dataclass
 from datetime import datetime, timedelta
 from uuid import UUID
@@ -10,7 +11,7 @@ from django.db import transaction
 from django.utils.translation import gettext as _
 
 from bookings.errors import SubmissionChanged, VoucherRefused
-from bookings.models import Method, Payment, Voucher
+from bookings.models import Method, Notice, Payment, Voucher
 from bookings.money import Money, last_day
 from bookings.selectors.prices import the_studio
 from bookings.selectors.vouchers import facts_of, studio_day
@@ -99,6 +100,21 @@ def withdraw(*, voucher_id: int, now: datetime) -> Voucher:
         voucher.withdrawn_at = now
         voucher.save(update_fields=["withdrawn_at"])
     return voucher
+
+
+@transaction.atomic
+def forget_people(*, emails: Sequence[str], now: datetime) -> int:
+    """Forget who bought vouchers under these addresses, for whom, and their words; return how many vouchers.
+
+    The vouchers stay worth what they are to whoever has the code. Letters that wait are not sent.
+    """
+    forgotten = 0
+    for email in filter(None, emails):
+        bought = Voucher.objects.filter(buyer_email__iexact=email)
+        Notice.objects.filter(voucher__in=bought).update(last_error="")
+        Notice.objects.filter(voucher__in=bought, sent_at=None).update(withdrawn_at=now)
+        forgotten += bought.update(buyer_name="", buyer_email="", for_name="", message="")
+    return forgotten
 
 
 def plain_code(*, typed: str) -> str:

@@ -14,6 +14,7 @@ from bookings.errors import BookingsError
 from bookings.forms.books import PeriodForm, SettleForm, last_quarter
 from bookings.models import DocumentKind, Invoice, InvoiceRun
 from bookings.selectors import books as selectors
+from bookings.selectors.kept_away import refuse_shut_away
 from bookings.selectors.to_invoice import ready_to_invoice
 from bookings.services import invoice_letters, settling
 from plates.views.access import photographer
@@ -55,7 +56,8 @@ def open_invoices(request: HttpRequest) -> HttpResponse:
 @require_POST
 def settle(request: HttpRequest, invoice_id: int) -> HttpResponse:
     """Enter what is left on an invoice as a transfer that has come."""
-    get_object_or_404(Invoice, pk=invoice_id, kind=DocumentKind.INVOICE)
+    papers = Invoice.objects.select_related("series", "order__client")
+    refuse_shut_away(get_object_or_404(papers, pk=invoice_id, kind=DocumentKind.INVOICE))
     form = SettleForm(request.POST)
     if not form.is_valid():
         messages.error(request, " ".join(str(error) for found in form.errors.values() for error in found))
@@ -77,7 +79,8 @@ def settle(request: HttpRequest, invoice_id: int) -> HttpResponse:
 @require_POST
 def mail_paper(request: HttpRequest, invoice_id: int) -> HttpResponse:
     """Send a paper to its client, once for each letter that is asked for."""
-    paper = get_object_or_404(Invoice.objects.select_related("order", "series"), pk=invoice_id)
+    paper = get_object_or_404(Invoice.objects.select_related("order__client", "series"), pk=invoice_id)
+    refuse_shut_away(paper)
     turn = request.POST.get("turn", "")
     asked = int(turn) if turn.isascii() and turn.isdigit() and len(turn) < len(str(MOST_TURNS)) else 1
     invoice_letters.mail(invoice_id=paper.pk, turn=asked, now=timezone.now())

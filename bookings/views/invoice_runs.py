@@ -59,7 +59,9 @@ def papers(request: HttpRequest, run_id: int) -> HttpResponseBase:
     run = get_object_or_404(InvoiceRun, pk=run_id)
     issued = [row.invoice.pk for row in progress(run).issued]
     found = (
-        Invoice.objects.filter(pk__in=issued).select_related("series", "order").order_by("series", "number")
+        Invoice.objects.filter(pk__in=issued, order__client__erased_at=None)
+        .select_related("series", "order")
+        .order_by("series", "number")
     )
     return StreamingHttpResponse(
         invoice_files.zipped(found.iterator(chunk_size=50)),

@@ -13,6 +13,7 @@ from bookings.invoice_paper import invoice_pdf
 from bookings.models import DocumentKind, Invoice, Order
 from bookings.selectors.einvoices import einvoice
 from bookings.selectors.invoices import lines_left
+from bookings.selectors.kept_away import refuse_shut_away
 from bookings.selectors.prices import the_studio
 from bookings.services import credit_notes, invoices, people
 from bookings.views.papers import pdf
@@ -85,8 +86,10 @@ def made_out_to(request: HttpRequest, reference: str) -> HttpResponse:
 
 
 def _issued(invoice_id: int, **which: str) -> Invoice:
-    found = Invoice.objects.select_related("series", "order", "corrects__series")
-    return get_object_or_404(found, pk=invoice_id, **which)
+    found = Invoice.objects.select_related("series", "order__client", "corrects__series")
+    issued = get_object_or_404(found, pk=invoice_id, **which)
+    refuse_shut_away(issued)
+    return issued
 
 
 def _status(request: HttpRequest) -> int:

@@ -36,13 +36,13 @@ def home(request: HttpRequest) -> HttpResponse:
 
 @require_safe
 def choose(request: HttpRequest) -> HttpResponse:
-    return render(request, "bookings/public/choose.html", {"form": WishForm(**_for_sale())})
+    return render(request, "bookings/public/choose.html", {"form": WishForm(**for_sale())})
 
 
 @never_cache  # who goes back gets a new submission key, so that another time can be pressed
 @require_safe
 def times(request: HttpRequest) -> HttpResponse:
-    form = WishForm(request.GET, **_for_sale())
+    form = WishForm(request.GET, **for_sale())
     if not form.is_valid():
         return render(request, "bookings/public/choose.html", {"form": form}, status=400)
     return _times_page(request, form)
@@ -50,7 +50,7 @@ def times(request: HttpRequest) -> HttpResponse:
 
 @require_POST
 def hold(request: HttpRequest) -> HttpResponse:
-    form = HoldForm(request.POST, **_for_sale())
+    form = HoldForm(request.POST, **for_sale())
     if not form.is_valid():
         return render(request, "bookings/public/choose.html", {"form": _without_a_start(form)}, status=400)
     day_id, starts_at = form.cleaned_data["start"]
@@ -92,7 +92,7 @@ class ForSale(TypedDict):
     per_sitter: list[int]
 
 
-def _for_sale() -> ForSale:
+def for_sale() -> ForSale:
     return {
         "prices": list(prices.price_list(on=timezone.now().date())),
         "extras": list(Extra.objects.filter(offered=True).select_related("tax_class")),
@@ -102,7 +102,7 @@ def _for_sale() -> ForSale:
 
 def _wish_again(form: HoldForm) -> WishForm:
     """The first page's form with what was typed, when the second page's form cannot be used."""
-    return WishForm(form.data, **_for_sale())
+    return WishForm(form.data, **for_sale())
 
 
 def _without_a_start(form: HoldForm) -> WishForm:
@@ -133,6 +133,7 @@ def _times_page(request: HttpRequest, form: WishForm, refusal: str | None = None
         "offered": offered,
         "quote": offered.quote,
         "submission_key": uuid4(),
+        "wish_query": form.as_query(),
         "refusal": refusal,
     }
     return render(request, "bookings/public/times.html", context, status=409 if refusal else 200)

@@ -97,6 +97,8 @@ def send_again(request: HttpRequest, voucher_id: int) -> HttpResponse:
         messages.error(
             request, _("A voucher is sent once it is paid for in full, and not once it was taken back.")
         )
+    elif not shown.buyer_email:
+        messages.error(request, _("Whoever bought this voucher asked to be forgotten."))
     elif key := _key(request):
         notices.queue_voucher(voucher=shown, due_at=timezone.now(), occasion=str(key))
         messages.success(

@@ -41,11 +41,18 @@ def day_starts(
 
 
 def first_open(
-    case: Case, plates: tuple[Size, ...], chances: Chances, *, not_before: int, seconds: float
+    case: Case,
+    plates: tuple[Size, ...],
+    chances: Chances,
+    *,
+    not_before: int,
+    not_after: int | None = None,
+    seconds: float,
 ) -> int | None:
-    """The first start of the grid, from `not_before` on, that is open; what is not decided counts as not open."""
+    """The first start of the grid from `not_before` to `not_after` that is open; what is not decided counts as not."""
     deciding = _Deciding(case, chances, seconds, seconds * len(case.grid()))
-    starts = (start for start in case.grid() if start >= not_before)
+    last = case.day.closes if not_after is None else not_after
+    starts = (start for start in case.grid() if not_before <= start <= last)
     return next((start for start in starts if deciding.verdict(Sitting(start, plates)) == "open"), None)
 
 

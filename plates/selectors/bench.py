@@ -3,7 +3,7 @@
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import datetime, timedelta
 
 from django.db.models import Prefetch
 
@@ -56,9 +56,14 @@ def offers(*, days: Sequence[BenchDay], sizes: Sequence[PlateSize], now: datetim
 
 
 def first_start(
-    *, day: BenchDay, sizes: Sequence[PlateSize], not_before: datetime, now: datetime
+    *,
+    day: BenchDay,
+    sizes: Sequence[PlateSize],
+    not_before: datetime,
+    not_after: datetime | None = None,
+    now: datetime,
 ) -> datetime | None:
-    """The first start from `not_before` on that a sale would accept, worked out now; None where there is none."""
+    """The first start from `not_before` to `not_after` that a sale would accept, worked out now; None without one."""
     # The solver takes a third of a second to load, so it is loaded only where it is asked.
     from plates.capacity.day_starts import WORK_A_START, first_open
 
@@ -67,7 +72,12 @@ def first_start(
     case = Case(left.bench(day), day.as_capacity(), booked, left.budgets(booked))
     plates = tuple(size.as_capacity() for size in sizes)
     found = first_open(
-        case, plates, day.bench.as_chances(), not_before=day.minute(not_before), seconds=WORK_A_START
+        case,
+        plates,
+        day.bench.as_chances(),
+        not_before=-(-(not_before - day.opens_at) // timedelta(minutes=1)),
+        not_after=None if not_after is None else day.minute(not_after),
+        seconds=WORK_A_START,
     )
     return None if found is None else day.instant(found)
 

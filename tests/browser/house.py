@@ -9,7 +9,18 @@ from django.contrib.auth.models import User
 
 from bookings.models import InvoiceRun, Notice, NoticeKind, Order, Parcel, SittingDay, SizePrice, Voucher
 from bookings.selectors.orders import account
-from bookings.services import additions, credit_notes, invoices, notices, people, posting, redeeming, sittings
+from bookings.services import (
+    additions,
+    credit_notes,
+    invoices,
+    kept_away,
+    notices,
+    own_data,
+    people,
+    posting,
+    redeeming,
+    sittings,
+)
 from plates.models import Bench, BenchJob, Plate, PlateSlot, SpoiltReason, Stage
 from plates.services import facts, ledger
 from plates.services import finishing as closing
@@ -72,6 +83,10 @@ def furnished():
     builders.made_plates(builders.a_paid_order(full))
     paid, plate = _half_made(busy)
     posted, parcel = _posted(bench)
+    for email in (LONG_ADDRESS, "wren@example.org"):
+        hours = {"earliest": time(10), "latest": time(10, 30)}
+        builders.a_waiting(full, name=LONG_NAME, email=email, sizes=("quarter", "whole"), **hours)
+    _forgotten(busy)
     bench.wait_chance = 10
     bench.save()
     return House(
@@ -101,6 +116,17 @@ def furnished():
         parcel=parcel,
         store=a_full_store(busy.bench_day.bench),
     )
+
+
+def _forgotten(day):
+    """Somebody who collected the plate and asked to be forgotten; the invoice was looked at since."""
+    order = builders.a_paid_order(day, at=time(11, 30), amount=8500, email="forget@example.org")
+    builders.made_plates(order, stage=Stage.HANDED_OVER)
+    invoice = invoices.issue(order_id=order.pk, now=NOW)
+    evening = NOW + timedelta(days=9)
+    own_data.erase(client_id=order.client_id, now=evening)
+    clerk, _ = User.objects.get_or_create(username="clerk")
+    kept_away.look(invoice_id=invoice.pk, by=clerk, reason="r" * 200, now=evening)
 
 
 def _dearer_later():

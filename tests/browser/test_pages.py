@@ -20,6 +20,7 @@ from tests.browser.mine_scenes import MINE_SCENES
 from tests.browser.scenes import SCENES
 from tests.browser.store_scenes import STORE_SCENES
 from tests.browser.voucher_scenes import VOUCHER_SCENES
+from tests.browser.waiting_scenes import WAITING_SCENES
 from tests.browser.windows import Window
 
 # Each test keeps a transaction open, so that nothing may be asked of the site in one: `shown` asks before.
@@ -42,6 +43,7 @@ def house(site, django_db_blocker):
 
 
 ALL = [*SCENES, *LINE_SCENES, *VOUCHER_SCENES, *CARD_SCENES, *MINE_SCENES, *STORE_SCENES, *LETTER_SCENES]
+ALL += WAITING_SCENES
 # A page is loaded once for all that is asked of it, so its tests stay on one worker.
 SHOWN = [pytest.param(scene, id=str(scene), marks=pytest.mark.xdist_group(f"page {scene}")) for scene in ALL]
 

@@ -22,6 +22,22 @@ def without_the_voucher_lock() -> None:
     redeeming.locked = lambda voucher_id: Voucher.objects.get(pk=voucher_id)
 
 
+def link_read_before_its_lock() -> None:
+    """A mailed link is looked at, and then used without anybody waiting for anybody."""
+    from time import sleep
+
+    from bookings.services import step_up
+
+    def used(*, text: str, now: Any) -> Any:
+        asked = step_up.read(text=text, now=now)
+        sleep(0.2)
+        asked.used_at = now
+        asked.save(update_fields=["used_at"])
+        return asked
+
+    step_up.use = used
+
+
 def without_the_store_lock() -> None:
     """What bottles leave is read, and the row of the store room not locked before."""
     from plates.selectors.chemistry import limits_of
@@ -60,6 +76,7 @@ def counter_read_before() -> None:
 MUTANTS: dict[str, Callable[[], None]] = {
     "without_the_day_lock": without_the_day_lock,
     "without_the_voucher_lock": without_the_voucher_lock,
+    "link_read_before_its_lock": link_read_before_its_lock,
     "without_the_store_lock": without_the_store_lock,
     "deferred": deferred,
     "counter_read_before": counter_read_before,

@@ -7,10 +7,11 @@ from datetime import UTC, datetime
 
 import pytest
 
-from bookings.errors import NotErased
+from bookings.errors import InvoiceRefused, NotErased
+from bookings.letters_kept import forget_letters
 from bookings.models import Client, Consent, ConsentPurpose, Invoice
 from bookings.selectors.own_data import answers
-from bookings.services import invoices, notices, own_data, sittings
+from bookings.services import invoices, notices, own_data, people, sittings
 from plates.models import PlateFacts, Stage
 from plates.services import facts
 from tests import builders
@@ -20,6 +21,7 @@ from tests.plates.test_pictures import a_picture
 pytestmark = pytest.mark.django_db
 
 EVENING = datetime(2026, 11, 28, 20, 0, tzinfo=UTC)
+TEN, NOON, TWO = (datetime(2026, 11, 28, hour, tzinfo=UTC) for hour in (10, 12, 14))
 
 
 def collected_order(**details):
@@ -109,3 +111,59 @@ def test_a_plate_that_waits_keeps_the_name():
 
     with pytest.raises(NotErased, match=r"^A plate of yours is still here\."):
         own_data.erase(client_id=order.client_id, now=EVENING)
+
+
+def test_everything_under_one_address_is_forgotten_however_it_was_typed():
+    day = builders.a_day()
+    first, second = (
+        builders.a_paid_order(day, at=at, amount=8500, email=email)
+        for at, email in ((NOON, "ines@example.org"), (TWO, "Ines@Example.org"))
+    )
+    for order in (first, second):
+        builders.made_plates(order, stage=Stage.HANDED_OVER)
+    stranger = builders.a_paid_order(day, at=TEN, email="wren@example.org").client
+
+    own_data.erase(client_id=first.client_id, now=EVENING)
+
+    assert set(Client.objects.values_list("pk", "name")) == {
+        (first.client_id, "Erased"),
+        (second.client_id, "Erased"),
+        (stranger.pk, stranger.name),
+    }
+
+
+def test_one_open_order_under_the_address_keeps_everything():
+    day = builders.a_day()
+    over = builders.a_paid_order(day, amount=8500)
+    builders.made_plates(over, stage=Stage.HANDED_OVER)
+    to_come = builders.a_paid_order(day, at=TWO, amount=8500)
+
+    with pytest.raises(NotErased, match=r"^A sitting of yours is still to come\."):
+        own_data.erase(client_id=over.client_id, now=NOON)
+
+    assert not Client.objects.filter(erased_at__isnull=False).exists()
+    assert Client.objects.get(pk=to_come.client_id).name == "Ines Madrugada"
+
+
+def test_nobody_is_invoiced_or_noted_down_after_being_forgotten():
+    order = collected_order()
+    own_data.erase(client_id=order.client_id, now=EVENING)
+
+    with pytest.raises(InvoiceRefused, match=r"asked to be forgotten; nobody is left to invoice\.$"):
+        invoices.issue(order_id=order.pk, now=EVENING)
+    with pytest.raises(InvoiceRefused, match=r"^This client asked to be forgotten"):
+        people.make_out_to(order_id=order.pk, to=people.MadeOutTo(company="Harbour Prints"))
+
+
+def test_a_letter_to_somebody_else_in_the_same_file_stays(settings, tmp_path):
+    settings.EMAIL_BACKEND = "django.core.mail.backends.filebased.EmailBackend"
+    settings.EMAIL_FILE_PATH = tmp_path
+    to_wren, to_ines = (f'To: "{who}" <{who}@example.org>\n\nDear {who}\n' for who in ("wren", "Ines"))
+    between = "-" * 79 + "\n"
+    both, one = tmp_path / "a.log", tmp_path / "b.log"
+    both.write_text(to_wren + between + to_ines + between)
+    one.write_text(to_ines + between)
+
+    forgotten = forget_letters(["ines@example.org"])
+
+    assert (forgotten, both.read_text(), one.exists()) == (2, to_wren + between, False)
