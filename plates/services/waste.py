@@ -7,6 +7,7 @@ from django.contrib.auth.models import User
 from django.db import transaction
 from django.utils.translation import gettext as _
 
+from plates.dates import latest
 from plates.errors import StoreRefused
 from plates.models import Batch, ClearingTime, Solution, StoreRoom, WasteContainer, WasteEntry
 
@@ -36,7 +37,7 @@ def mark_container(*, label: str, kind: str) -> WasteContainer:
 def write_down(*, container_id: int, told: Told, operator: User | None, now: datetime) -> WasteEntry:
     """Add a line to the log of a container. StoreRefused for a day still to come."""
     container = WasteContainer.objects.select_for_update().get(pk=container_id)
-    if told.on > now.date():
+    if told.on > latest(now):
         raise StoreRefused(_("Waste is written down on its day or later, not before."))
     return WasteEntry.objects.create(
         container=container,

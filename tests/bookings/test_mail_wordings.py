@@ -18,7 +18,11 @@ pytestmark = pytest.mark.django_db
 EVERYTHING = {
     kind: "\n\n".join(f"{name}:\n{{{name}}}" for name in letter.known) for kind, letter in LETTERS.items()
 }
-ABOUT_A_SITTING = [kind for kind, letter in LETTERS.items() if "day" in letter.known and kind != "invoice"]
+# The letter of a parcel names it by its occasion, and is looked at where parcels are.
+OF_THEIR_OWN = {NoticeKind.INVOICE, NoticeKind.POSTED}
+ABOUT_A_SITTING = [
+    kind for kind, letter in LETTERS.items() if "day" in letter.known and kind not in OF_THEIR_OWN
+]
 
 
 def say(kind, text="", subject=""):

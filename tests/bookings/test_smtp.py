@@ -161,20 +161,27 @@ def test_a_server_that_goes_away_in_the_middle_is_waited_for_at_most_twice(serve
 
 
 @pytest.mark.django_db(transaction=True)
-def test_a_place_is_sold_while_the_mail_server_hangs(server):
+def test_a_place_is_sold_while_the_mail_server_hangs(server, settings):
+    settings.EMAIL_TIMEOUT = 20
     day = builders.a_day()
     builders.a_paid_order(day)
+    seen = []
 
     def sell():
+        """In the server's thread; it hangs up once the place is sold."""
         builders.a_placed_order(day, at=time(12))
         connection.close()
+        seen.append("sold")
+        server.over.set()
 
     server.says["greeting"], server.while_hanging = HANG, sell
 
     notices.send_due(now=NOW)
-    server.over.set()
+    seen.append("the talk is over")
 
+    assert seen == ["sold", "the talk is over"]
     assert Order.objects.filter(placed_at__isnull=False).count() == 2
+    assert MailAway.objects.get().error.startswith("SMTPServerDisconnected")
 
 
 class TestADeadAddress:

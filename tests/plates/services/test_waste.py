@@ -43,7 +43,15 @@ def test_a_label_stands_on_one_container_only(container):
 
 def test_waste_is_not_written_down_before_its_day(container):
     with pytest.raises(StoreRefused, match="on its day or later"):
-        kept(container, on=TODAY + timedelta(days=1))
+        kept(container, on=TODAY + timedelta(days=2))
+
+
+def test_a_date_that_it_is_somewhere_already_is_taken(container):
+    # The line islands are fourteen hours before UTC (tz database, Pacific/Kiritimati): there it is the next day by ten.
+    at_ten = NOW + timedelta(hours=1)
+    told = Told("kept", 1_000, TODAY + timedelta(days=1), what="Used fixer")
+
+    assert write_down(container_id=container.pk, told=told, operator=None, now=at_ten).pk
 
 
 @pytest.mark.parametrize(

@@ -90,7 +90,7 @@ def test_waste_is_marked_written_down_and_read_again(photographer):
 WRONG = {
     "kept without what": ({"what": ""}, "Say what was put into it."),
     "collected by nobody": ({"kind": "collected"}, "Say which licensed service collected it."),
-    "a day still to come": ({"on": "2026-11-21"}, "Waste is written down on its day or later, not before."),
+    "a day still to come": ({"on": "2026-11-22"}, "Waste is written down on its day or later, not before."),
     "nothing": ({"amount": "0"}, "Ensure this value is greater than or equal to 0.001."),
 }
 
