@@ -21,6 +21,8 @@ from babel.messages.extract import extract
 from babel.messages.mofile import write_mo
 from babel.messages.pofile import read_po, write_po
 
+from plates.chemistry import cautions, hazards
+
 ROOT = Path(__file__).resolve().parent.parent
 LANGUAGES = ("de",)
 # Each app has the words of its own code and pages. What both say stands with plates, which bookings stands on.
@@ -37,6 +39,10 @@ TABLES = {
     "plates/lanes.py": ("GROUPS", "STEP_WORDS", "SENTENCES"),
     "plates/spoilage.py": ("SENTENCES",),
 }
+# Sentences of pure packages that pages show one by one.
+SHOWN = frozenset(
+    {cautions.DEFER, hazards.SHEET_FIRST, hazards.NO_ROW, *(each.sentence for each in cautions.CAUTIONS)}
+)
 # A date in the head of a catalogue would be another one each time.
 WRITTEN = datetime(2026, 11, 26, tzinfo=UTC)
 HEAD = "# The words of Silver Hour in PROJECT. Fill in msgstr, then run `python -m tests.words`."
@@ -63,6 +69,7 @@ def words() -> dict[str, set[Word]]:
         path for app in APPS for path in ROOT.glob(f"{app}/**/*.py") if "migrations" not in path.parts
     ):
         found[_app_of(path)].update(_of_code(path))
+    found["plates"] |= {Word(None, sentence) for sentence in SHOWN}
     found["bookings"] -= found["plates"]
     return found
 

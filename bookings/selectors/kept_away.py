@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from django.db.models import Prefetch, QuerySet
+from django.utils.translation import gettext as _
 
 from bookings.errors import ShutAway
 from bookings.models import Invoice, KeptLook, Order, Studio
@@ -34,7 +35,11 @@ def is_shut_away(order: Order) -> bool:
 def refuse_shut_away(invoice: Invoice) -> None:
     """ShutAway for a paper that no page of daily work shows."""
     if is_shut_away(invoice.order):
-        raise ShutAway(f"{invoice.label} is shut away. Open it under Books, Kept by law, and say why.")
+        raise ShutAway(
+            _("{label} is shut away. Open it under Books, Kept by law, and say why.").format(
+                label=invoice.label
+            )
+        )
 
 
 def kept(studio: Studio) -> list[Kept]:

@@ -31,7 +31,7 @@ BY_THEMSELVES = [
         "open_invoices",
         "to_invoice",
     ],
-    *["numbers", "statements"],
+    *["numbers", "statements", "finishing", "closed_days", "handovers", "wordings"],
 ]
 
 
@@ -95,6 +95,15 @@ def test_the_pages_of_the_plates(reader, day, order):
     assert "In der Wässerung" in reader("plates:plate", number).text
     for name, arguments in {"plates": [], "bench": [bench], "timings": [bench], "tent_light": []}.items():
         reader(f"plates:{name}", *arguments)
+
+
+# The names of recipes and substances, and the statements of hazards, stand as their sources print them.
+STORE = ["store", "supplies", "new_supply", "shopping", "waste", "costs"]
+
+
+def test_the_pages_of_the_store_room(reader):
+    for name in STORE:
+        reader(f"plates:{name}")
 
 
 def test_the_dark_tent_speaks_german_on_the_page_and_to_its_scripts(reader, day, client):
