@@ -5,6 +5,7 @@ Outside: GDPR Art. 17 (erasure; 17(3)(b) leaves what the law asks to be kept), a
 """
 
 import logging
+import re
 from datetime import timedelta
 from pathlib import Path
 from uuid import uuid4
@@ -171,7 +172,8 @@ def test_who_is_forgotten_is_found_in_issued_invoices_alone(client, clock, lette
     assert [name for name in written if name.endswith(".log")]
     assert tables_with_canaries() == ({"bookings_invoice"} if invoiced else set())
     rows = {"tests.sqlite3", "tests.sqlite3-wal"} if invoiced else set()
-    assert set(files_with_canaries()) <= rows
+    # Each worker of the tests has rows of its own, under a name that tells which.
+    assert {re.sub(r"_gw\d+", "", name) for name in files_with_canaries()} <= rows
     assert CANARY not in "\n".join(record.getMessage() for record in caplog.records).casefold()
     assert not StepUp.objects.filter(order=order).exists()
     assert (Waiting.objects.get().name, Voucher.objects.get().buyer_name) == ("", "")

@@ -75,13 +75,6 @@ def group_with_a_code(page, house):
     return answer
 
 
-def gone_details(page, house):
-    page.goto(reverse("details", args=[links.checkout_token(house.gone)]))
-    walks.fill_details(page)
-    walks.box(page, "I have read the cautions and the terms").check()
-    return answered(page, lambda: walks.send_details(page))
-
-
 def sent(form_page, button, *facts):
     """Send the form of a page as it stands there, with nothing filled in."""
 
@@ -121,14 +114,11 @@ def broken(page, house):
 SCENES = [
     Scene("first page", at("home")),
     Scene("choose", at("choose")),
-    Scene("choose, wrong", lambda page, house: page.goto(quarter().replace("=1", "=9")), status=400),
     Scene("times, a group with a code", group_with_a_code),
     Scene("times, one day full", lambda page, house: page.goto(quarter())),
     Scene("details", at("details", checkout("held"))),
     Scene("details, wrong", wrong_details, status=400),
-    Scene("details, gone", gone_details, status=409),
     Scene("deposit", at("deposit", checkout("placed"))),
-    Scene("sitting, held", at("sitting", sitting("placed"))),
     Scene("sitting, promised", at("sitting", sitting("paid"))),
     Scene("sitting, cancelled", at("sitting", sitting("cancelled"))),
     Scene("refused link", lambda page, house: page.goto(reverse("sitting", args=["x"])), status=410),
@@ -145,7 +135,6 @@ SCENES = [
     Scene("what if, busy", at("studio:what_if", day("busy")), studio=True),
     Scene("chances, busy", at("studio:chances", day("busy")), studio=True),
     Scene("finishing", at("studio:finishing"), studio=True),
-    Scene("finishing, nothing ticked", sent("studio:finishing", "^The ticked ones are varnished"), 400, True),
     Scene("closed days", at("studio:closed_days"), studio=True),
     Scene("desk", lambda page, house: page.goto(f"{reverse('studio:handovers')}?code=NOBODY"), 404, True),
     Scene("hand over", at("studio:hand_over", order("paid")), studio=True),
@@ -159,7 +148,6 @@ SCENES = [
         status=400,
         studio=True,
     ),
-    Scene("order, needs a new time", at("studio:order", order("displaced")), studio=True),
     Scene("take an invoice back", at("studio:take_back_invoice", invoice), studio=True),
     Scene("made out to", at("studio:made_out_to", order("paid")), studio=True),
     Scene("another time", at("studio:move", order("placed")), studio=True),

@@ -2,7 +2,7 @@
 
 from django.urls import reverse
 
-from tests.browser.scenes import Scene, answered, at
+from tests.browser.scenes import Scene, at
 
 
 def of(name):
@@ -15,16 +15,9 @@ def calculated(page, house):
     return page.goto(f"{reverse('plates:recipes')}?{asked}")
 
 
-def wrong_line(page, house):
-    page.goto(reverse("plates:new_recipe"))
-    page.get_by_label("How much").first.fill("a lot")
-    return answered(page, page.get_by_role("button", name="Keep this recipe").click)
-
-
 STORE_SCENES = [
     Scene("store room", at("plates:store"), studio=True),
     Scene("recipes, worked out", calculated, studio=True),
-    Scene("recipe of one's own, wrong", wrong_line, status=400, studio=True),
     Scene("mix", at("plates:mix"), studio=True),
     Scene("batch", at("plates:batch", of("batch")), studio=True),
     Scene("bath, weak", at("plates:bath", of("bath")), studio=True),

@@ -6,6 +6,8 @@ from tests.browser import measures
 
 pytestmark = [pytest.mark.browser, pytest.mark.django_db(transaction=True)]
 
+WALKS = pytest.mark.parametrize("walk", [measures.walked, measures.unfocused])
+
 
 @pytest.fixture
 def blank(chromium):
@@ -40,27 +42,30 @@ def test_what_hangs_over_the_edge_is_found(blank):
     assert blank.evaluate(measures.OVERHANG) > 0
 
 
-def test_a_control_without_a_ring_is_found(blank):
+@WALKS
+def test_a_control_without_a_ring_is_found(blank, walk):
     blank.set_content("<a href='#' style='outline:none'>x</a><a href='#'>y</a>")
 
-    unreached, blind = measures.unreached(blank)
+    unreached, blind = walk(blank)
 
     assert (unreached, len(blind)) == ([], 1)
 
 
-def test_a_control_under_something_else_is_found(blank):
+@WALKS
+def test_a_control_under_something_else_is_found(blank, walk):
     cover = "<div style='position:fixed;inset:0;background:#fff'></div>"
     blank.set_content(f"<a href='#'>x</a>{cover}")
 
-    unreached, blind = measures.unreached(blank)
+    unreached, blind = walk(blank)
 
     assert (unreached, len(blind)) == ([], 1)
 
 
-def test_a_control_that_the_keyboard_does_not_reach_is_found(blank):
+@WALKS
+def test_a_control_that_the_keyboard_does_not_reach_is_found(blank, walk):
     blank.set_content("<a href='#'>x</a><button tabindex='-1'>y</button>")
 
-    unreached, _ = measures.unreached(blank)
+    unreached, _ = walk(blank)
 
     assert [found[:7] for found in unreached] == ["<button"]
 

@@ -3,7 +3,7 @@
 from django.urls import reverse
 
 from bookings import links
-from tests.browser.scenes import Scene, answered, at, checkout, sent
+from tests.browser.scenes import Scene, answered, at, checkout
 
 
 def of(name):
@@ -22,7 +22,6 @@ def wrong_code(page, house):
 
 VOUCHER_SCENES = [
     Scene("voucher, give", at("give_voucher")),
-    Scene("voucher, give, wrong", sent("give_voucher", "^See how to pay"), status=400),
     Scene("voucher, to be paid", at("voucher", of("unpaid_voucher"))),
     Scene("deposit, wrong code", wrong_code, status=400),
     Scene("vouchers, desk", at("studio:vouchers"), studio=True),

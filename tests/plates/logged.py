@@ -2,6 +2,7 @@
 
 from datetime import UTC, date, datetime, timedelta
 
+from plates.capacity import PlatePlan, SittingPlan
 from plates.models import BenchJob, PlateSlot, Stage
 from plates.services import ledger
 from tests import builders
@@ -16,8 +17,9 @@ LENGTHS = (300, 170, 150, 100, 20, 3900)
 def a_log(bench, plates, *, size="quarter", lengths=LENGTHS, first=FIRST_POUR):
     """So many plates, each begun a quarter of an hour after the last; the day they are made on is over."""
     day = bench.days.filter(on=PAST).first() or builders.a_day(on=PAST, bench=bench).bench_day
+    rough = SittingPlan(settle=0, farewell=9, plates=(PlatePlan(*range(1, 9)),) * plates)
     job = BenchJob.objects.create(
-        day=day, starts_at=first, held_until=first, confirmed_at=first, plan={"settle": 0}
+        day=day, starts_at=first, held_until=first, confirmed_at=first, plan=rough.as_json()
     )
     for place in range(plates):
         slot = PlateSlot.objects.create(job=job, position=place + 1, size=builders.a_size(size))

@@ -16,7 +16,7 @@ from bookings.models import Order
 from bookings.selectors.next_up import next_up
 from bookings.selectors.orders import account
 from bookings.selectors.queue import day_queue
-from bookings.services import lateness, payments, pickup
+from bookings.services import handover, lateness, payments
 from plates import capacity
 from plates.capacity.late_check import faults
 from plates.capacity.late_day import late_day
@@ -110,7 +110,7 @@ def any_stage_follows(monkeypatch):
 
 
 def nothing_is_owed(monkeypatch):
-    monkeypatch.setattr(pickup, "_refuse_while_owed", lambda plate_id: None)
+    monkeypatch.setattr(handover, "refuse_while_owed", lambda *, order: None)
 
 
 @pytest.mark.django_db

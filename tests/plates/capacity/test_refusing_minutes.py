@@ -8,7 +8,7 @@ from dataclasses import replace
 
 import pytest
 
-from plates.capacity import Bench, Booked, Budget, Day, PlatePlan, Sitting, SittingPlan, Timings
+from plates.capacity import Bench, Booked, Day, PlatePlan, Sitting, SittingPlan, Timings
 from plates.capacity.case import Case
 from plates.capacity.refusing import Refusing
 from tests.plates.capacity.days import QUARTER, WHOLE
@@ -111,9 +111,6 @@ def test_nothing_is_tried_where_no_change_could_help():
     def never(case, asked):
         raise AssertionError("no change gives back what is spent")
 
-    spent = [Budget("silver", 0)]
-
-    assert refused(0, STRICT, (), 30, admits=never, budgets=spent)[0] == "budget:silver"
     assert refused(0, STRICT, (), 7, admits=never)[0] == "grid"
     assert refused(0, STRICT, (), -15, admits=never)[0] == "opening"
 

@@ -39,7 +39,10 @@ def test_a_budget_and_a_tank_bound_what_is_asked():
     )
 
     assert found["starts"] == []
-    assert {(each["why"], each["lifted_by"]) for each in found["refused"]} == {("budget:collodion", None)}
+    assert {(each["why"], each["lifted_by"]) for each in found["refused"]} == {
+        ("budget:collodion", "collodion+1"),
+        ("budget:collodion", None),
+    }
 
 
 def test_a_plate_larger_than_the_tank_is_refused():

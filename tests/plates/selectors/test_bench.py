@@ -98,7 +98,7 @@ def test_reading_a_day_takes_the_same_queries_for_any_number_of_jobs(day, django
     day = BenchDay.objects.select_related("bench__largest_size").get(pk=day.pk)
     size = builders.a_size("quarter")
 
-    with django_assert_num_queries(3):  # what is known beforehand, jobs, slots with their sizes
+    with django_assert_num_queries(4):  # what is known beforehand, jobs, slots with their sizes, what limits
         bench.openings(day=day, sizes=[size], now=NOW)
 
 
