@@ -12,6 +12,7 @@ from django.db.backends.sqlite3.base import DatabaseOperations
 from hypothesis import settings as hypothesis_settings
 
 from tests import machines
+from tests.together import Together
 
 IN_CI = os.environ.get("CI", "").lower() in {"true", "1"}
 
@@ -45,6 +46,10 @@ def pytest_collection_modifyitems(config, items):
     left_out = [item for item in items if any(item.get_closest_marker(name) for name in absent)]
     config.hook.pytest_deselected(items=left_out)
     items[:] = [item for item in items if item not in left_out]
+
+
+def pytest_xdist_make_scheduler(config, log):
+    return Together(config, log)
 
 
 def pytest_runtest_setup(item):

@@ -16,9 +16,6 @@ from bookings.rehearsal.summary import differences, summary
 from bookings.services.calendar import Hours
 from plates.models import Plate, Stage
 
-# On one worker of several, so that the day is played once.
-pytestmark = pytest.mark.xdist_group("rehearsal")
-
 ROOT = Path(__file__).resolve().parents[2]
 # Whether the whole day comes out even the command itself looks at, and fails if it does not.
 SHORT = Hours(opens=time(10), closes=time(12, 30), racks_empty_by=time(14))

@@ -59,8 +59,8 @@ def house(site, django_db_blocker):
 
 ALL = [*SCENES, *LINE_SCENES, *VOUCHER_SCENES, *CARD_SCENES, *MINE_SCENES, *STORE_SCENES, *LETTER_SCENES]
 ALL += WAITING_SCENES
-# A page is loaded once for all that is asked of it, so its tests stay on one worker.
-SHOWN = [pytest.param(scene, id=str(scene), marks=pytest.mark.xdist_group(f"page {scene}")) for scene in ALL]
+# A page is loaded once for all that is asked of it: its tests stay on one worker (`tests/together.py`).
+SHOWN = [pytest.param(scene, id=str(scene)) for scene in ALL]
 
 
 @pytest.fixture(scope="module", params=SHOWN)

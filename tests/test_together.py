@@ -1,0 +1,28 @@
+"""How tests are spread over the workers."""
+
+import pytest
+
+from tests.together import PAGES, WHOLE, place
+
+
+def test_what_is_asked_of_one_page_stays_together():
+    assert (
+        place(f"{PAGES}::test_a[queue]")
+        == place(f"{PAGES}::test_b[queue]")
+        != place(f"{PAGES}::test_b[order]")
+    )
+
+
+@pytest.mark.parametrize("file", [PAGES, *sorted(WHOLE)])
+def test_every_file_that_is_named_is_there(file, pytestconfig):
+    assert (pytestconfig.rootpath / file).is_file()
+
+
+def test_a_file_that_shares_what_takes_long_stays_together():
+    assert place("tests/bookings/test_rehearsal.py::test_a") == place(
+        "tests/bookings/test_rehearsal.py::test_b[1]"
+    )
+
+
+def test_other_tests_go_wherever_there_is_time():
+    assert place("tests/test_docs.py::test_a") != place("tests/test_docs.py::test_b")

@@ -1,0 +1,32 @@
+"""Which tests share so much that one worker has to run them: a day played once, a page loaded once.
+
+pytest-xdist has marks for that, which pytest 9.2 no longer hands on to it: they are passed over without a word.
+"""
+
+from xdist.scheduler.loadscope import LoadScopeScheduling
+
+PAGES = "tests/browser/test_pages.py"
+WHOLE = frozenset(
+    {
+        "tests/bookings/test_rehearsal.py",
+        "tests/browser/tent/test_red.py",
+        "tests/plates/capacity/test_mutants.py",
+        "tests/plates/capacity/test_second_modeller.py",
+        "tests/plates/capacity/test_exact_admission.py",
+        "tests/plates/finishing/test_outlook_played.py",
+        "tests/test_words.py",
+    }
+)
+
+
+def place(nodeid):
+    """What tests have in common that belong on one worker: their file, their page, or nothing but themselves."""
+    file = nodeid.partition("::")[0]
+    if file in WHOLE:
+        return file
+    return f"{file}[{nodeid.partition('[')[2]}" if file == PAGES else nodeid
+
+
+class Together(LoadScopeScheduling):
+    def _split_scope(self, nodeid):
+        return place(nodeid)
