@@ -4,28 +4,21 @@ On SQLite a later migration that alters such a table rebuilds it and drops its t
 PostgreSQL can still empty a table whole (TRUNCATE), which is how a test database is emptied there.
 """
 
-from django.db import migrations
-from django.db.backends.base.schema import BaseDatabaseSchemaEditor
-from django.db.migrations.state import StateApps
+from collections.abc import Callable
+
+from plates.statements import ForVendor, Statements
 
 
-def append_only(table: str, *, where: str | None = None) -> migrations.RunPython:
+def append_only(table: str, *, where: str | None = None) -> Statements:
     """A migration step after which rows of `table` can be added, never changed and never deleted.
 
     `where` names one database only. The step can be taken again, as after a table was rebuilt.
     """
 
-    def forbid(apps: StateApps, editor: BaseDatabaseSchemaEditor) -> None:
-        if where in (None, editor.connection.vendor):
-            for statement in _statements(table, editor.connection.vendor):
-                editor.execute(statement, params=None)
+    def here(statements: Callable[[str, str], list[str]]) -> ForVendor:
+        return lambda vendor: statements(table, vendor) if where in (None, vendor) else []
 
-    def allow(apps: StateApps, editor: BaseDatabaseSchemaEditor) -> None:
-        if where in (None, editor.connection.vendor):
-            for statement in _dropped(table, editor.connection.vendor):
-                editor.execute(statement, params=None)
-
-    return migrations.RunPython(forbid, allow)
+    return Statements(here(_statements), here(_dropped))
 
 
 def _statements(table: str, vendor: str) -> list[str]:

@@ -8,9 +8,7 @@ put it up again behind it.
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from django.db import migrations
-from django.db.backends.base.schema import BaseDatabaseSchemaEditor
-from django.db.migrations.state import StateApps
+from plates.statements import Statements
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,23 +25,20 @@ class Guard:
     condition: str
     sentence: str
 
-    def put_up(self) -> migrations.RunPython:
+    def put_up(self) -> Statements:
         """A migration step that puts the guard up; it can be taken again."""
-        return migrations.RunPython(self._put_up, self._take_down)
+        return Statements(self._up, self._down)
 
-    def taken_down(self) -> migrations.RunPython:
+    def taken_down(self) -> Statements:
         """A migration step that takes the guard away, for what comes after it."""
-        return migrations.RunPython(self._take_down, self._put_up)
+        return Statements(self._down, self._up)
 
-    def _put_up(self, apps: StateApps, editor: BaseDatabaseSchemaEditor) -> None:
-        self._take_down(apps, editor)
-        for statement in self._statements(editor.connection.vendor):
-            editor.execute(statement, params=None)
+    def _up(self, vendor: str) -> list[str]:
+        return [*self._down(vendor), *self._statements(vendor)]
 
-    def _take_down(self, apps: StateApps, editor: BaseDatabaseSchemaEditor) -> None:
-        on_table = f" ON {self.table}" if editor.connection.vendor == "postgresql" else ""
-        for act in self.on:
-            editor.execute(f"DROP TRIGGER IF EXISTS {self._trigger(act)}{on_table}", params=None)
+    def _down(self, vendor: str) -> list[str]:
+        on_table = f" ON {self.table}" if vendor == "postgresql" else ""
+        return [f"DROP TRIGGER IF EXISTS {self._trigger(act)}{on_table}" for act in self.on]
 
     def _trigger(self, act: str) -> str:
         return f"{self.table}_{self.name}_{act.lower()}"
