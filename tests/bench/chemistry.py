@@ -4,13 +4,13 @@ Prints the milliseconds of one core and the queries in which the limits of thirt
 with collodion and a bath that two hundred plates went through, and with all four solutions limiting, ample and scarce.
 """
 
-import os
 import sys
-import tempfile
 import time
 from datetime import UTC, date, datetime, timedelta
 from statistics import median
 from typing import Any
+
+from tests.bench.studio import scratch_studio
 
 DAYS = 30
 POURED = 200
@@ -20,14 +20,7 @@ STAGES = ("poured", "sensitised", "developed", "fixed", "varnished")
 
 
 def main() -> None:
-    with tempfile.TemporaryDirectory() as folder:
-        os.environ.update(DATABASE_URL=f"sqlite:///{folder}/rows.sqlite3", SILVER_HOUR_DATA=folder)
-        os.environ.setdefault("DJANGO_SETTINGS_MODULE", "config.settings")
-        import django
-        from django.core.management import call_command
-
-        django.setup()
-        call_command("migrate", verbosity=0)
+    with scratch_studio():
         sys.stdout.write(report() + "\n")
 
 

@@ -4,13 +4,13 @@ In a database of its own, worked off in the drain's own pieces, with what the pa
 Both clocks are told: the machine is shared.
 """
 
-import os
 import sys
-import tempfile
 import time
 from collections.abc import Callable
 from datetime import time as time_of_day
 from datetime import timedelta
+
+from tests.bench.studio import scratch_studio
 
 ORDERS = 200
 DAYS = 8
@@ -18,14 +18,7 @@ AT_ONCE = 10
 
 
 def main() -> None:
-    with tempfile.TemporaryDirectory() as folder:
-        os.environ.update(DATABASE_URL=f"sqlite:///{folder}/rows.sqlite3", SILVER_HOUR_DATA=folder)
-        os.environ.setdefault("DJANGO_SETTINGS_MODULE", "config.settings")
-        import django
-        from django.core.management import call_command
-
-        django.setup()
-        call_command("migrate", verbosity=0)
+    with scratch_studio():
         sys.stdout.write(report(int(sys.argv[1]) if len(sys.argv) > 1 else ORDERS) + "\n")
 
 

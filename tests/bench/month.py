@@ -4,13 +4,13 @@ Prints the milliseconds of the selector for thirty days with sittings on them an
 what was worked out beforehand, and looked for as gaps, with the ratio; and how long the working out took.
 """
 
-import os
 import random
 import sys
-import tempfile
 import time
 from datetime import timedelta
 from statistics import median
+
+from tests.bench.studio import scratch_studio
 
 DAYS = 30
 LOOKS = 50
@@ -18,14 +18,7 @@ SEED = 20261128
 
 
 def main() -> None:
-    with tempfile.TemporaryDirectory() as folder:
-        os.environ.update(DATABASE_URL=f"sqlite:///{folder}/rows.sqlite3", SILVER_HOUR_DATA=folder)
-        os.environ.setdefault("DJANGO_SETTINGS_MODULE", "config.settings")
-        import django
-        from django.core.management import call_command
-
-        django.setup()
-        call_command("migrate", verbosity=0)
+    with scratch_studio():
         sys.stdout.write(report() + "\n")
 
 

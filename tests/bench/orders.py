@@ -5,25 +5,18 @@ looked at, held, placed, paid and invoiced, which takes half an hour. Prints how
 time; a difference fails.
 """
 
-import os
 import random
 import sys
-import tempfile
 import time
+
+from tests.bench.studio import scratch_studio
 
 PURE, STORED = 10_000, 10_000
 SEED = 20261126
 
 
 def main(pure: int = PURE, stored: int = STORED) -> None:
-    with tempfile.TemporaryDirectory() as folder:
-        os.environ.update(DATABASE_URL=f"sqlite:///{folder}/rows.sqlite3", SILVER_HOUR_DATA=folder)
-        os.environ.setdefault("DJANGO_SETTINGS_MODULE", "config.settings")
-        import django
-        from django.core.management import call_command
-
-        django.setup()
-        call_command("migrate", verbosity=0)
+    with scratch_studio():
         sys.stdout.write(by_the_rules(pure))
         sys.stdout.write(through_the_database(stored))
 
