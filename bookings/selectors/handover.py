@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
-from django.db.models import Exists, OuterRef, QuerySet, Subquery
+from django.db.models import Count, Exists, OuterRef, Q, QuerySet, Subquery
 
 from bookings.models import ExtraKind, Handover, NamedPerson, Notice, NoticeKind, Order, OrderLine
 from bookings.selectors.orders import Account, account
@@ -85,9 +85,11 @@ def handed(order: Order) -> list[Given]:
 
 def desk(*, now: datetime) -> Desk:
     """Every order with plates that are ready, who was told first on top."""
-    orders = with_ready_plates().prefetch_related("lines", "payments")
+    ready = Q(sitting__bench_job__slots__plates__stage=Stage.READY)
+    plates = Count("sitting__bench_job__slots__plates", filter=ready, distinct=True)
+    orders = with_ready_plates().annotate(plates=plates).prefetch_related("lines", "payments")
     rows = sorted(
-        (_waiting(order, now) for order in orders),
+        (_waiting(order, order.plates, now) for order in orders),
         key=lambda row: (row.told_at is None, row.told_at, row.order.pk),
     )
     by_post = set(_posted_orders().values_list("pk", flat=True))
@@ -116,9 +118,9 @@ def with_ready_plates() -> QuerySet[Order]:
     )
 
 
-def _waiting(order: Order, now: datetime) -> Waiting:
+def _waiting(order: Order, plates: int, now: datetime) -> Waiting:
     told_at = _told_at(order)
-    return Waiting(order, len(ready_plates(order)), account(order), told_at, _is_overdue(order, told_at, now))
+    return Waiting(order, plates, account(order), told_at, _is_overdue(order, told_at, now))
 
 
 def _told_at(order: Order) -> datetime | None:
