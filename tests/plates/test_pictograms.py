@@ -14,8 +14,6 @@ from plates.chemistry.hazard_statements import PICTOGRAMS
 from plates.pictograms import SYMBOLS, symbol
 from plates.templatetags.hazard_words import pictogram
 
-SVG = "{http://www.w3.org/2000/svg}"
-
 
 def drawn(code):
     return ElementTree.fromstring(render_to_string("plates/_pictogram.svg", pictogram(code)))
@@ -29,7 +27,7 @@ def test_every_pictogram_of_the_table_is_drawn():
 def test_a_pictogram_is_named_and_framed_in_red_on_its_point(code):
     picture = drawn(code)
 
-    frame = picture.find(f"{SVG}path")
+    frame = picture.find("path")
     assert picture.get("aria-label") == f"{code}: {PICTOGRAMS[code]}"
     assert frame.get("d") == "M50 3L97 50L50 97L3 50z"
     red, green, blue = (int(frame.get("stroke")[at : at + 2], 16) for at in (1, 3, 5))
@@ -40,7 +38,7 @@ def test_a_pictogram_is_named_and_framed_in_red_on_its_point(code):
 
 @pytest.mark.parametrize("code", sorted(PICTOGRAMS))
 def test_a_symbol_is_black_and_white_only(code):
-    strokes = drawn(code).findall(f"{SVG}g/{SVG}path")
+    strokes = drawn(code).findall("g/path")
 
     assert {colour for each in strokes for colour in (each.get("fill"), each.get("stroke"))} <= {
         "#000", "#fff", "none", None,
