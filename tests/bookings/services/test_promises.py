@@ -13,7 +13,7 @@ from bookings.selectors import promises as selector
 from bookings.services import additions, due, line_orders, no_plate, promises, sittings
 from bookings.services import line as line_service
 from bookings.services.booking import Details
-from plates.models import ClosedDay, Finishing, PlateSlot, Stage
+from plates.models import ClosedDay, PlateSlot, Stage
 from plates.services import ledger
 from tests import builders
 from tests.builders import NOW
@@ -53,7 +53,7 @@ def test_closed_days_make_it_later(day):
 
 def test_on_which_clock_is_that_of_the_first_venue(day):
     """Racked at noon in Lisbon it is one in the morning of the same Saturday in Pago Pago (UTC-11), before varnish."""
-    Finishing.objects.update(weekdays="1234567")
+    builders.usual_finishing(weekdays="1234567")
     order = builders.a_placed_order(day)
     day.venue.zone = "Pacific/Pago_Pago"
     day.venue.save()
@@ -64,7 +64,7 @@ def test_on_which_clock_is_that_of_the_first_venue(day):
 
 
 def test_what_was_promised_first_is_varnished_first(day):
-    Finishing.objects.update(session_plates=1)
+    builders.usual_finishing(session_plates=1)
     first = builders.a_placed_order(day, at=time(12))
     second = builders.a_placed_order(day, at=time(10), now=NOW + HOUR)
 
@@ -72,7 +72,7 @@ def test_what_was_promised_first_is_varnished_first(day):
 
 
 def test_a_promise_is_never_worse_for_what_is_sold_after_it(day):
-    Finishing.objects.update(session_plates=1)
+    builders.usual_finishing(session_plates=1)
     order = builders.a_placed_order(day)
 
     builders.a_placed_order(day, at=time(12), now=NOW + HOUR)
@@ -85,7 +85,7 @@ def test_a_promise_is_never_worse_for_what_is_sold_after_it(day):
 def test_changed_hours_leave_what_was_promised(day):
     order = builders.a_placed_order(day)
 
-    Finishing.objects.update(weekdays="5")
+    builders.usual_finishing(weekdays="5")
     promises.look_again(now=NOW)
 
     assert promised(order) == TUE
@@ -120,7 +120,7 @@ def test_one_more_plate_leaves_a_date_that_holds_for_it_too(day):
 
 
 def test_one_more_plate_that_needs_longer_puts_the_date_off(day):
-    Finishing.objects.update(session_plates=1)
+    builders.usual_finishing(session_plates=1)
     order = builders.a_paid_order(day)
 
     additions.add_plate(order_id=order.pk, size=builders.a_size(), now=NOW + HOUR)

@@ -23,6 +23,7 @@ ASKED = {"queue": 14, "day": 16, "orders": 4, "times": 15}
 @pytest.fixture
 def large_day():
     """A day of a bench with many hands, where sixty plates can be promised."""
+    builders.usual_finishing()
     bench = builders.a_bench(operators=10, tank_places=10, wash_places=60, sitters_at_once=10)
     return builders.a_day(bench=bench)
 

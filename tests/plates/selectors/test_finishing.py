@@ -139,7 +139,7 @@ def test_closed_days_make_it_later(order):
 
 
 def test_a_plate_asked_for_goes_behind_those_that_fill_the_session(order):
-    Finishing.objects.update(session_plates=3)
+    builders.usual_finishing(session_plates=3)
     found = looked_ahead(finishing.awaited(now=SITTING))
 
     asked = outlook.behind(outlook=found, racked=[SITTING + 3 * HOUR])
