@@ -4,15 +4,19 @@ Made as PDF/A-3a (ISO 19005-3), PDF/UA-1 (ISO 14289-1) and Factur-X 1.0, from me
 No validator of PDF/A is at hand, so nobody may be told that a paper is certified.
 """
 
+from __future__ import annotations
+
 from dataclasses import dataclass
 from datetime import date, datetime, time
 from io import BytesIO
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from django.template.loader import render_to_string
 from django.utils.translation import gettext as _
 from lxml import etree
-from weasyprint import Attachment
+
+if TYPE_CHECKING:
+    from weasyprint import Attachment
 
 VARIANT = "pdf/a-3a"
 _RDF = "{http://www.w3.org/1999/02/22-rdf-syntax-ns#}"
@@ -28,6 +32,8 @@ class Enclosed:
 
     def attachment(self) -> Attachment:
         """The file as another form of the same paper; dated, so that the same paper has the same bytes."""
+        from weasyprint import Attachment  # see `press`
+
         moment = datetime.combine(self.on, time())
         return Attachment(
             file_obj=BytesIO(self.content),

@@ -1,19 +1,26 @@
-"""The printing press: a template in, a tagged PDF out. Nothing is ever fetched from outside."""
+"""The printing press: a template in, a tagged PDF out. Nothing is ever fetched from outside.
+
+WeasyPrint takes half a second to load, so it is loaded only where something is printed.
+"""
+
+from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 from functools import cache
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from django.conf import settings
 from django.template.loader import render_to_string
-from weasyprint import CSS, HTML
-from weasyprint.text.fonts import FontConfiguration
-from weasyprint.urls import URLFetcher
 
 from bookings import archive
 from plates.papers import ONE_AT_A_TIME
+
+if TYPE_CHECKING:
+    from weasyprint import CSS
+    from weasyprint.text.fonts import FontConfiguration
+    from weasyprint.urls import URLFetcher
 
 # Where Letter lies in the printer; everywhere else it is taken to be A4 (common practice, no source).
 LETTER_COUNTRIES = frozenset({"US", "CA", "MX"})
@@ -26,7 +33,7 @@ class Paper(StrEnum):
     LETTER = "letter"
 
     @classmethod
-    def of(cls, country: str) -> "Paper":
+    def of(cls, country: str) -> Paper:
         """The usual sheet of a country, by its two-letter code."""
         return cls.LETTER if country.upper() in LETTER_COUNTRIES else cls.A4
 
@@ -68,6 +75,8 @@ def pdf_to_keep(
 
 
 def _printed(template: str, words: Mapping[str, object], paper: Paper, **how: Any) -> bytes:
+    from weasyprint import HTML
+
     page = render_to_string(template, dict(words))
     with ONE_AT_A_TIME:
         press = _press()
@@ -80,6 +89,10 @@ def _printed(template: str, words: Mapping[str, object], paper: Paper, **how: An
 
 @cache
 def _press() -> _Press:
+    from weasyprint import CSS
+    from weasyprint.text.fonts import FontConfiguration
+    from weasyprint.urls import URLFetcher
+
     fonts = FontConfiguration()
     style = (settings.BASE_DIR / "static" / "papers.css").read_text(encoding="utf-8")
     nothing_outside = URLFetcher(allowed_protocols=(), fail_on_errors=True)

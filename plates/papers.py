@@ -1,16 +1,24 @@
-"""Labels of the store room as PDF, tagged for screen readers. Nothing is ever fetched from outside."""
+"""Labels of the store room as PDF, tagged for screen readers. Nothing is ever fetched from outside.
+
+WeasyPrint takes half a second to load, so it is loaded only where something is printed.
+"""
+
+from __future__ import annotations
 
 from collections.abc import Mapping
 from functools import cache
 from threading import Lock
+from typing import TYPE_CHECKING
 
 from django.conf import settings
 from django.template.loader import render_to_string
-from weasyprint import CSS, HTML
-from weasyprint.text.fonts import FontConfiguration
-from weasyprint.urls import URLFetcher
 
 from plates.bottle_label import BottleLabel
+
+if TYPE_CHECKING:
+    from weasyprint import CSS
+    from weasyprint.text.fonts import FontConfiguration
+    from weasyprint.urls import URLFetcher
 
 # The fonts are shared by all papers of the process, and nothing says that two threads may set type with them at once.
 ONE_AT_A_TIME = Lock()
@@ -22,6 +30,8 @@ def label_pdf(label: BottleLabel) -> bytes:
 
 
 def _pdf(template: str, words: Mapping[str, object]) -> bytes:
+    from weasyprint import HTML
+
     page = render_to_string(template, dict(words))
     with ONE_AT_A_TIME:
         fonts, style, nothing_outside = _set_up()
@@ -33,6 +43,10 @@ def _pdf(template: str, words: Mapping[str, object]) -> bytes:
 @cache
 def _set_up() -> tuple[FontConfiguration, CSS, URLFetcher]:
     """Fonts and style, set up once: a new FontConfiguration for each paper is never given back by WeasyPrint."""
+    from weasyprint import CSS
+    from weasyprint.text.fonts import FontConfiguration
+    from weasyprint.urls import URLFetcher
+
     fonts = FontConfiguration()
     nothing_outside = URLFetcher(allowed_protocols=(), fail_on_errors=True)
     style = (settings.BASE_DIR / "static" / "store-papers.css").read_text(encoding="utf-8")

@@ -2,7 +2,7 @@
 
 import pytest
 
-from tests.together import PAGES, WHOLE, place
+from tests.together import PAGES, RACES, WHOLE, place
 
 
 def test_what_is_asked_of_one_page_stays_together():
@@ -22,6 +22,10 @@ def test_a_file_that_shares_what_takes_long_stays_together():
     assert place("tests/bookings/test_rehearsal.py::test_a") == place(
         "tests/bookings/test_rehearsal.py::test_b[1]"
     )
+
+
+def test_races_never_run_beside_one_another():
+    assert place(f"{RACES}/test_selling.py::test_a[sqlite]") == place(f"{RACES}/test_vouchers.py::test_b")
 
 
 def test_other_tests_go_wherever_there_is_time():

@@ -1,10 +1,12 @@
-"""Which tests share so much that one worker has to run them: a day played once, a page loaded once.
+"""Which tests share so much that one worker has to run them: a day played once, a page loaded once, and the races,
+each of which keeps all processors busy.
 
 pytest-xdist has marks for that, which pytest 9.2 no longer hands on to it: they are passed over without a word.
 """
 
 from xdist.scheduler.loadscope import LoadScopeScheduling
 
+RACES = "tests/race"
 PAGES = "tests/browser/test_pages.py"
 WHOLE = frozenset(
     {
@@ -20,8 +22,10 @@ WHOLE = frozenset(
 
 
 def place(nodeid):
-    """What tests have in common that belong on one worker: their file, their page, or nothing but themselves."""
+    """What tests have in common that belong on one worker: their file, their folder, their page, or nothing."""
     file = nodeid.partition("::")[0]
+    if file.startswith(f"{RACES}/"):
+        return RACES
     if file in WHOLE:
         return file
     return f"{file}[{nodeid.partition('[')[2]}" if file == PAGES else nodeid

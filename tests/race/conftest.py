@@ -6,6 +6,7 @@ import shutil
 import subprocess
 import sys
 from pathlib import Path
+from threading import Timer
 from uuid import uuid4
 
 import psycopg
@@ -14,6 +15,7 @@ import pytest
 from tests import machines
 
 ROOT = Path(__file__).resolve().parents[2]
+PATIENCE = 120  # seconds for one race
 
 
 def pytest_collection_modifyitems(config, items):
@@ -35,7 +37,12 @@ def site(database_url, folder, command, **more):
     """Run a Python command line as the site runs, on that database; return what it wrote."""
     environment = surroundings(database_url, folder, **more)
     done = subprocess.run(
-        [sys.executable, *command], cwd=ROOT, env=environment, capture_output=True, text=True, timeout=120
+        [sys.executable, *command],
+        cwd=ROOT,
+        env=environment,
+        capture_output=True,
+        text=True,
+        timeout=PATIENCE,
     )
     assert done.returncode == 0, done.stderr[-3000:]
     return done.stdout
@@ -86,12 +93,58 @@ def rows(request):
     return request.getfixturevalue(f"{request.param}_rows")
 
 
+@pytest.fixture(scope="session")
+def starters(tmp_path_factory):
+    """A function that returns the starter for a kind of database; each is started when it is first asked for."""
+    started = {}
+
+    def starter(kind):
+        if kind not in started:
+            folder = tmp_path_factory.mktemp("starter")
+            nowhere = {"sqlite": f"sqlite:///{folder / 'none.sqlite3'}"}
+            environment = surroundings(nowhere.get(kind) or os.environ[machines.POSTGRES], folder)
+            started[kind] = subprocess.Popen(
+                [sys.executable, "-m", "tests.race.starter"],
+                cwd=ROOT, env=environment, stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True,
+            )  # fmt: skip
+        return started[kind]
+
+    yield starter
+    for process in started.values():
+        process.communicate(timeout=10)
+
+
 @pytest.fixture
-def run_race(tmp_path):
-    """A function that runs a scene on a database, with mutants if named, and returns its report."""
+def run_race(tmp_path, starters):
+    """A function that runs a scene on a database, with mutants if named, and returns its report.
+
+    With settings of its own (`more`) a race is started alone.
+    """
 
     def run(database_url, scene, *mutants, **more):
-        command = ["-m", "tests.race.worker", scene, *mutants]
-        return json.loads(site(database_url, tmp_path / "data", command, **more))
+        if more:
+            command = ["-m", "tests.race.worker", scene, *mutants]
+            return json.loads(site(database_url, tmp_path / "data", command, **more))
+        asked = {
+            "database": database_url,
+            "folder": str(tmp_path / "data"),
+            "scene": scene,
+            "mutants": mutants,
+        }
+        answer = ask(starters(database_url.partition(":")[0]), asked)
+        assert "broke" not in answer, answer["broke"]
+        return answer["report"]
 
     return run
+
+
+def ask(process, asked):
+    """Send one line to a process and return the line it answers; a process that says nothing is stopped."""
+    watch = Timer(PATIENCE, process.kill)
+    watch.start()
+    process.stdin.write(json.dumps(asked) + "\n")
+    process.stdin.flush()
+    line = process.stdout.readline()
+    watch.cancel()
+    assert line, f"The starter said nothing for {PATIENCE} seconds."
+    return json.loads(line)

@@ -68,16 +68,29 @@ def race(scene: Scene) -> dict[str, Any]:
     return {"world": world, "outcomes": outcomes, "stored": scene.look(world)}
 
 
-def main() -> None:
+def load() -> None:
+    """Start Django, and load what each contender would else load for itself after the fork: solver and arithmetic."""
     os.environ.setdefault("DJANGO_SETTINGS_MODULE", "config.settings")
     import django
 
     django.setup()
+    from plates.capacity import exact_model  # noqa: F401
+    from plates.finishing import outlook  # noqa: F401
+    from tests.race import mutants, scenes  # noqa: F401
+
+
+def run(name: str, mutants_named: list[str]) -> dict[str, Any]:
+    """Take away what the mutants take away, and run the scene of that name."""
     from tests.race import mutants, scenes
 
-    for name in sys.argv[2:]:
-        mutants.MUTANTS[name]()
-    json.dump(race(scenes.SCENES[sys.argv[1]]), sys.stdout, default=str)
+    for mutant in mutants_named:
+        mutants.MUTANTS[mutant]()
+    return race(scenes.SCENES[name])
+
+
+def main() -> None:
+    load()
+    json.dump(run(sys.argv[1], sys.argv[2:]), sys.stdout, default=str)
 
 
 if __name__ == "__main__":
