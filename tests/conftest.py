@@ -9,6 +9,7 @@ import psycopg
 import pytest
 import redis as redis_client
 from django.conf import settings
+from django.db import connection, transaction
 from django.db.backends.sqlite3.base import DatabaseOperations
 from hypothesis import settings as hypothesis_settings
 
@@ -20,7 +21,7 @@ IN_CI = os.environ.get("CI", "").lower() in {"true", "1"}
 # Django and Chromium are far slower in the first example than in the next ones, so no example has a deadline.
 hypothesis_settings.register_profile("studio", deadline=None)
 # Where the same examples come every time, more of them find nothing new.
-hypothesis_settings.register_profile("ci", deadline=None, max_examples=30, derandomize=True, print_blob=True)
+hypothesis_settings.register_profile("ci", deadline=None, max_examples=15, derandomize=True, print_blob=True)
 hypothesis_settings.load_profile("ci" if IN_CI else "studio")
 
 
@@ -82,6 +83,19 @@ def _emptied_without_triggers(operations, sql_list):
 
 _emptied = DatabaseOperations.execute_sql_flush
 DatabaseOperations.execute_sql_flush = _emptied_without_triggers
+
+
+@pytest.fixture(scope="module")
+def rows_for_all(django_db_setup, django_db_blocker):
+    """For a fixture that makes rows once for all tests of its file: each test sees them, and undoes only its own.
+
+    Such a file belongs on one worker: name it in `tests/together.py`.
+    """
+    with django_db_blocker.unblock(), transaction.atomic():
+        connection.close = lambda: None  # every test closes it at its end, and would undo these rows with it
+        yield
+        del connection.close
+        transaction.set_rollback(True)
 
 
 @pytest.fixture

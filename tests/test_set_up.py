@@ -168,3 +168,33 @@ def test_this_python_is_one_that_the_site_takes():
 
     assert required[1] == asked_by_set_up[1]
     assert sys.version_info >= (3, int(required[1]))
+
+
+A_PYTHON = """#!/bin/sh
+echo "$@" >> "$0.asked"
+case "$*" in *"{refused}"*) exit 1 ;; esac
+"""
+
+
+@pytest.mark.parametrize(
+    ("refused", "asked"),
+    [
+        ("nothing", ["-m pip install -qq --disable-pip-version-check --no-input uv=="]),
+        ("uv==", ["uv==", "-r requirements.txt --require-hashes"]),
+    ],
+    ids=["without uv itself", "uv cannot be had"],
+)
+def test_where_uv_does_not_get_through_pip_installs_the_lock_with_its_hashes(tmp_path, refused, asked):
+    """The Python of this environment is a stand-in that writes down what it is asked, and no uv appears by it."""
+    python = tmp_path / "bin" / "python"
+    python.parent.mkdir()
+    python.write_text(A_PYTHON.replace("{refused}", refused))
+    python.chmod(0o755)
+    lines = f'set -eu; . bin/lib.sh; venv="{tmp_path}"; install_lock requirements.txt'
+
+    subprocess.run(["sh", "-c", lines, "bin/up"], cwd=ROOT, check=True, capture_output=True)
+
+    said = python.with_suffix(".asked").read_text().splitlines()
+    assert len(said) == 2
+    assert all(words in line for words, line in zip(asked, said, strict=False))
+    assert said[-1].endswith("-r requirements.txt --require-hashes")

@@ -10,12 +10,15 @@ RACES = "tests/race"
 PAGES = "tests/browser/test_pages.py"
 WHOLE = frozenset(
     {
+        "tests/bookings/test_demo.py",
         "tests/bookings/test_rehearsal.py",
         "tests/browser/tent/test_red.py",
         "tests/plates/capacity/test_mutants.py",
         "tests/plates/capacity/test_second_modeller.py",
         "tests/plates/capacity/test_exact_admission.py",
         "tests/plates/finishing/test_outlook_played.py",
+        "tests/plates/views/test_ledger_search.py",
+        "tests/test_access.py",
         "tests/test_words.py",
     }
 )

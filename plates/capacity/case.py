@@ -9,7 +9,7 @@ from plates.capacity.bench import Bench, Budget, Day, Sitting, Size
 from plates.capacity.bitset import Room, room_of, stretch
 from plates.capacity.placing import Placing
 from plates.capacity.reading import Taste, lowest, read_plan
-from plates.capacity.timeline import Booked, SittingPlan
+from plates.capacity.timeline import Booked, SittingPlan, occupations
 from plates.capacity.verify import DayCheck
 
 PLAIN = Taste()
@@ -69,7 +69,11 @@ class Case:
 
     def with_booked(self, asked: Sitting, plan: SittingPlan) -> "Case":
         """The same day with one more sitting in it."""
-        return Case(self.bench, self.day, (*self.booked, Booked(asked, plan)), self.budgets)
+        more = Booked(asked, plan)
+        fuller = Case(self.bench, self.day, (*self.booked, more), self.budgets)
+        # The room of many sittings takes long to add up: it is this one's with one more in it.
+        fuller.__dict__["room"] = self.room.plus(occupations(self.bench, more))
+        return fuller
 
     def grid(self) -> range:
         """Every start that may be promised on this day."""

@@ -1,12 +1,12 @@
 """How full each hour of the day is, and what keeps it from holding more."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from plates.capacity.bench import Bench, Day, Sitting, Size
 from plates.capacity.case import Case
 from plates.capacity.refusing import Refusing
-from plates.capacity.timeline import Booked, SittingPlan
+from plates.capacity.timeline import Booked
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,16 +40,12 @@ def _hour(case: Case, begin: int, size: Size) -> Hour:
 
 def filled(case: Case, begin: int, end: int, size: Size) -> Case:
     """The day with one-plate sittings added from `begin` on until no more can start before `end`."""
-    found = next(_fits(case, begin, end, size), None)
-    while found:
-        case = case.with_booked(*found)
-        found = next(_fits(case, begin, end, size), None)
-    return case
-
-
-def _fits(case: Case, begin: int, end: int, size: Size) -> Iterator[tuple[Sitting, SittingPlan]]:
-    for start in range(begin, end):
+    start = begin
+    while start < end:
         asked = Sitting(start, (size,))
         plan = case.insert(asked)
         if plan:
-            yield asked, plan
+            case = case.with_booked(asked, plan)
+        else:
+            start += 1  # what does not fit now fits no better when the day is fuller
+    return case

