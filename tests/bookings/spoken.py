@@ -30,4 +30,4 @@ def a_german_studio(**changes):
 def english_in(text):
     """The English words of a text, apart from addresses."""
     without = re.sub(r"\S+(?:@|://)\S+", " ", NAMES.sub(" ", text))
-    return sorted(ENGLISH & set(re.findall(r"[a-zäöüß]+", without.lower())))
+    return sorted(ENGLISH & set(re.findall(r"(?<!\w)[a-zäöüß]+(?!\w)", without.lower())))

@@ -28,6 +28,7 @@ def studio(operator):
 
 
 def fits(page):
+    page.wait_for_load_state()  # a heading can be there before the style
     assert page.evaluate("document.documentElement.scrollWidth") <= NARROW
 
 

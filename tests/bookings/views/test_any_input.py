@@ -18,7 +18,7 @@ pytestmark = pytest.mark.django_db
 TEN = datetime(2026, 11, 28, 10, tzinfo=UTC)
 
 # The rows are built once and the examples sent one after another, as one hostile visitor would.
-many = settings(max_examples=20, suppress_health_check=[HealthCheck.function_scoped_fixture])
+many = settings(max_examples=15, suppress_health_check=[HealthCheck.function_scoped_fixture])
 
 HOSTILE = st.sampled_from(
     [

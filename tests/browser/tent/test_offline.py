@@ -86,7 +86,7 @@ def press_at_random(page, clock, luck):
         page.locator("button.step").click()
 
 
-@pytest.mark.parametrize("seed", [4, 17])
+@pytest.mark.parametrize("seed", [17])
 def test_whatever_is_pressed_without_network_comes_out_as_the_telephone_drew_it(tent, clock, seed):
     window, luck = tent(), Random(seed)
     page = window.page
