@@ -13,7 +13,7 @@ import sys
 ZONE = "Europe/Lisbon"
 # On the wall of that zone (tz database): forward at 01:00, back at 02:00.
 NIGHTS = {"forward": "2027-03-28 00:58:00", "back": "2027-10-31 01:58:00"}
-ALL = ["tests", "-m", "not browser and not redis"]
+ALL = ["tests", "-m", "not browser", "--ignore", "tests/race", "-n", "auto"]
 
 
 def main(arguments: list[str]) -> int:
