@@ -2,18 +2,23 @@
 
 The whole machine is put there by `faketime` (the Debian package of that name), with the zone of this process set to one
 that changes: an hour before each change of Europe/Lisbon in 2027, so that the tests run across it. What is only true on
-some dates would break here. Without arguments everything runs that needs no browser.
+some dates would break here. Without arguments everything runs that needs no browser, on all processors; the machines
+that some tests need are started outside: `python -m tests.machines python -m tests.bench.change_nights`.
 """
 
 import os
 import shutil
 import subprocess
 import sys
+from pathlib import Path
 
 ZONE = "Europe/Lisbon"
 # On the wall of that zone (tz database): forward at 01:00, back at 02:00.
 NIGHTS = {"forward": "2027-03-28 00:58:00", "back": "2027-10-31 01:58:00"}
-ALL = ["tests", "-m", "not browser", "--ignore", "tests/race", "-n", "auto"]
+# Redis does not start under faketime (its allocator asks for the time before there is one).
+OWN_MACHINES = "tests/test_machines.py::test_the_machines_end_with_the_command_they_were_started_for"
+ALL = ["tests", "-m", "not browser", "-n", "auto", "--deselect", OWN_MACHINES]
+HERE = Path(__file__).parent
 
 
 def main(arguments: list[str]) -> int:
@@ -25,7 +30,11 @@ def main(arguments: list[str]) -> int:
         sys.stdout.write(f"== the night in which the clock goes {name}, from {moment} {ZONE}\n")
         sys.stdout.flush()
         # Monotonic clocks go on as they are: they measure waiting and know no date.
-        surroundings = os.environ | {"TZ": ZONE, "FAKETIME_DONT_FAKE_MONOTONIC": "1"}
+        surroundings = os.environ | {
+            "TZ": ZONE,
+            "FAKETIME_DONT_FAKE_MONOTONIC": "1",
+            "PYTHONPATH": str(HERE / "nights"),
+        }
         command = ["faketime", "-f", f"@{moment}", sys.executable, "-m", "pytest", "-q", *(arguments or ALL)]
         codes.append(subprocess.run(command, env=surroundings, check=False).returncode)
     return max(codes)
