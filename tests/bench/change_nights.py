@@ -33,6 +33,7 @@ def main(arguments: list[str]) -> int:
         surroundings = os.environ | {
             "TZ": ZONE,
             "FAKETIME_DONT_FAKE_MONOTONIC": "1",
+            "FAKETIME_DONT_RESET": "1",  # else each process begins at that moment again
             "PYTHONPATH": str(HERE / "nights"),
         }
         command = ["faketime", "-f", f"@{moment}", sys.executable, "-m", "pytest", "-q", *(arguments or ALL)]
