@@ -2,7 +2,8 @@
 
 The whole machine is put there by `faketime` (the Debian package of that name), with the zone of this process set to one
 that changes: an hour before each change of Europe/Lisbon in 2027, so that the tests run across it. What is only true on
-some dates would break here. Without arguments everything runs that needs no browser, on all processors; the machines
+some dates would break here. Without arguments everything runs, on all processors; only the browser itself keeps its own
+clock. The machines
 that some tests need are started outside: `python -m tests.machines python -m tests.bench.change_nights`.
 """
 
@@ -17,7 +18,7 @@ ZONE = "Europe/Lisbon"
 NIGHTS = {"forward": "2027-03-28 00:58:00", "back": "2027-10-31 01:58:00"}
 # Redis does not start under faketime (its allocator asks for the time before there is one).
 OWN_MACHINES = "tests/test_machines.py::test_the_machines_end_with_the_command_they_were_started_for"
-ALL = ["tests", "-m", "not browser", "-n", "auto", "--deselect", OWN_MACHINES]
+ALL = ["tests", "-n", "auto", "--deselect", OWN_MACHINES]
 HERE = Path(__file__).parent
 
 

@@ -25,6 +25,9 @@ ARGUMENTS = [
     "--disable-sync",
 ]
 
+# Nothing is put before its libraries: under faketime (tests/bench/change_nights.py) it would show no page.
+SURROUNDINGS = {name: value for name, value in os.environ.items() if name != "LD_PRELOAD"}
+
 # Screens ask every few seconds, and a machine that runs all tests at once may miss one of their turns.
 expect.set_options(timeout=15_000)
 
@@ -34,7 +37,9 @@ def chromium():
     # Playwright keeps a loop running in this thread, beside which Django would refuse the tests a look at the rows.
     os.environ["DJANGO_ALLOW_ASYNC_UNSAFE"] = "true"
     with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=machines.chromium(), args=ARGUMENTS)
+        browser = playwright.chromium.launch(
+            executable_path=machines.chromium(), args=ARGUMENTS, env=SURROUNDINGS
+        )
         yield browser
         browser.close()
     del os.environ["DJANGO_ALLOW_ASYNC_UNSAFE"]

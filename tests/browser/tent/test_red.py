@@ -16,7 +16,7 @@ from PIL import Image
 from plates.models import Plate, PlateSize, PlateSlot, Stage
 from tests import builders, machines
 from tests.browser import measures
-from tests.browser.conftest import ARGUMENTS, signed_in
+from tests.browser.conftest import ARGUMENTS, SURROUNDINGS, signed_in
 from tests.browser.tent.steps import TEN
 
 pytestmark = [pytest.mark.browser, pytest.mark.django_db(transaction=True)]
@@ -29,7 +29,10 @@ SPOIL = "#spoil summary"
 def with_bars(chromium):
     """A browser that shows its scroll bars, which Playwright hides otherwise."""
     browser = chromium.browser_type.launch(
-        executable_path=machines.chromium(), args=ARGUMENTS, ignore_default_args=["--hide-scrollbars"]
+        executable_path=machines.chromium(),
+        args=ARGUMENTS,
+        env=SURROUNDINGS,
+        ignore_default_args=["--hide-scrollbars"],
     )
     yield browser
     browser.close()
