@@ -3,8 +3,8 @@
 The whole machine is put there by `faketime` (the Debian package of that name), with the zone of this process set to one
 that changes: an hour before each change of Europe/Lisbon in 2027, so that the tests run across it. What is only true on
 some dates would break here. Without arguments everything runs, on all processors; only the browser itself keeps its own
-clock. The machines
-that some tests need are started outside: `python -m tests.machines python -m tests.bench.change_nights`.
+clock. The machines that some tests need are started outside:
+`python -m tests.machines python -m tests.bench.change_nights`.
 """
 
 import os
