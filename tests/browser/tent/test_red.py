@@ -171,7 +171,7 @@ def visited(page):
 def full_screen(page):
     everything_open(page)
     page.locator("#full").click()
-    assert page.evaluate("document.fullscreenElement !== null")
+    page.wait_for_function("document.fullscreenElement !== null")
 
 
 def nothing_left(page):
