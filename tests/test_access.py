@@ -37,7 +37,7 @@ from tests.plates import stores
 
 pytestmark = pytest.mark.django_db
 
-METHODS = ["GET", "HEAD", "POST", "PUT", "DELETE", "OPTIONS"]
+METHODS = ["GET", "HEAD", "POST", "PUT", "PATCH", "DELETE", "OPTIONS", "TRACE"]
 READ, WRITE, BOTH = {"GET", "HEAD"}, {"POST"}, {"GET", "HEAD", "POST"}
 # Django's own sign-in page takes PUT as it takes POST, and tells its methods to OPTIONS.
 OF_DJANGO = {"login": BOTH | {"PUT", "OPTIONS"}, "logout": {"POST", "OPTIONS"}}
