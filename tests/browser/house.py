@@ -47,7 +47,6 @@ class House:
     full: SittingDay
     held: Order
     lapsed: Order
-    gone: Order
     placed: Order
     paid: Order
     cancelled: Order
@@ -97,7 +96,6 @@ def furnished():
             busy, at=time(14), extras={builders.an_extra(): 2}, sitters=12, code="HARBOUR10"
         ),
         lapsed=_lapsed(builders.a_held_order(busy, at=time(15))),
-        gone=_gone(busy, at=time(16)),
         placed=_at_the_card_service(
             _later(builders.a_placed_order(busy, at=time(12), name="Wren Achterberg"))
         ),
@@ -258,13 +256,6 @@ def _used_voucher(order):
 
 def _lapsed(order):
     BenchJob.objects.filter(pk=order.sitting.bench_job_id).update(held_until=NOW - timedelta(minutes=1))
-    return order
-
-
-def _gone(day, *, at):
-    """A hold that lapsed, and whose place another client has."""
-    order = _lapsed(builders.a_held_order(day, at=at))
-    builders.a_paid_order(day, at=at, name="Bartolo Finch-Reyes")
     return order
 
 
