@@ -146,12 +146,18 @@ class Answer(BaseHTTPRequestHandler):
         """Say nothing."""
 
 
+def keyed(settings):
+    """The settings, with a key and a secret of the card service in them."""
+    for name, value in ON.items():
+        setattr(settings, name, value)
+    return settings
+
+
 @contextmanager
 def switched_on(settings):
     """Cards, switched on in the settings with a card service of one's own while the block runs."""
     with stand_in() as service:
-        for name, value in (ON | {"CARD_API": service.address}).items():
-            setattr(settings, name, value)
+        keyed(settings).CARD_API = service.address
         yield service
 
 
