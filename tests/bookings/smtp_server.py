@@ -4,6 +4,8 @@ import socketserver
 import threading
 from contextlib import contextmanager
 
+from django.core.mail.utils import DNS_NAME
+
 HANG = "hang"
 DROP = "drop"
 STEPS = {"EHLO": "hello", "HELO": "hello", "MAIL": "mail", "RCPT": "rcpt", "DATA": "data", "QUIT": "quit"}
@@ -82,3 +84,15 @@ def mail_server():
         server.shutdown()
         thread.join()
         server.server_close()
+
+
+@contextmanager
+def in_use(settings, monkeypatch):
+    """A server of one's own, to which the site brings its letters while the block runs."""
+    settings.EMAIL_BACKEND = "django.core.mail.backends.smtp.EmailBackend"
+    settings.EMAIL_TIMEOUT = 0.2
+    settings.EMAIL_HOST = "127.0.0.1"
+    monkeypatch.setattr(DNS_NAME, "_fqdn", "rooms.example.org", raising=False)
+    with mail_server() as server:
+        settings.EMAIL_PORT = server.port
+        yield server

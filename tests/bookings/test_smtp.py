@@ -4,23 +4,19 @@ Outside: RFC 5321 (replies) and RFC 3463 (their details), from memory; the clien
 """
 
 import email
-import smtplib
 from datetime import time, timedelta
 from email import policy
 
 import pytest
-from django.core.mail.utils import DNS_NAME
 from django.db import connection
-from django.urls import reverse
 from icalendar import Calendar
 
-from bookings.mail_failures import Fate, fate_of, words_of
-from bookings.models import Client, MailAway, Notice, NoticeKind, Order
-from bookings.selectors.troubles import open_troubles
+from bookings.models import MailAway, Notice, NoticeKind, Order
 from bookings.services import notices
 from tests import builders
 from tests.bookings.letters import calendar_part
-from tests.bookings.smtp_server import DROP, HANG, mail_server
+from tests.bookings.smtp_server import DROP, HANG, in_use
+from tests.bookings.unsent import an_order_without_letters, three_letters
 from tests.builders import NOW
 
 pytestmark = pytest.mark.django_db
@@ -30,34 +26,18 @@ SECOND, MINUTE = timedelta(seconds=1), timedelta(minutes=1)
 
 @pytest.fixture
 def server(settings, monkeypatch):
-    settings.EMAIL_BACKEND = "django.core.mail.backends.smtp.EmailBackend"
-    settings.EMAIL_TIMEOUT = 0.2
-    settings.EMAIL_HOST = "127.0.0.1"
-    monkeypatch.setattr(DNS_NAME, "_fqdn", "rooms.example.org", raising=False)
-    with mail_server() as server:
-        settings.EMAIL_PORT = server.port
+    with in_use(settings, monkeypatch) as server:
         yield server
 
 
 @pytest.fixture
 def order():
-    order = builders.a_placed_order(builders.a_day())
-    Notice.objects.update(sent_at=NOW)
-    return order
+    return an_order_without_letters()
 
 
 @pytest.fixture
 def waiting(order):
-    """Three letters that are due and stay true."""
-    return [
-        notices.queue(order=order, kind=NoticeKind.CONFIRMED, due_at=NOW, occasion=each) for each in "abc"
-    ]
-
-
-@pytest.fixture
-def photographer(client):
-    client.force_login(builders.an_operator())
-    return client
+    return three_letters(order)
 
 
 def refuse(server, settings):
@@ -184,72 +164,6 @@ def test_a_place_is_sold_while_the_mail_server_hangs(server, settings):
     assert MailAway.objects.get().error.startswith("SMTPServerDisconnected")
 
 
-class TestADeadAddress:
-    @pytest.fixture(autouse=True)
-    def _refused(self, server, order):
-        notices.queue(order=order, kind=NoticeKind.CONFIRMED, due_at=NOW)
-        server.says["rcpt"] = lambda said: "550 5.1.1 no such user" if "ines@" in said else "250 go on"
-        notices.send_due(now=NOW)
-
-    def test_the_letter_is_given_up_at_once_and_put_before_the_owner(self):
-        [letter] = open_troubles(now=NOW).unsent
-
-        assert (letter.tries, letter.dead_address, letter.given_up_at) == (1, True, NOW)
-        assert letter.last_error == "SMTPRecipientsRefused: 550 5.1.1 no such user"
-        assert open_troubles(now=NOW).mail_away is None
-
-    def test_the_queue_says_what_to_do(self, photographer, order):
-        page = photographer.get(reverse("studio:day", args=[order.sitting.day_id])).content.decode()
-
-        assert 'Nobody is at <span class="text-break">ines@example.org</span>' in page
-        assert reverse("studio:letters_again", args=[order.reference]) in page
-
-    def test_with_another_address_it_goes_out_at_once(self, photographer, order, server):
-        page = reverse("studio:letters_again", args=[order.reference])
-        shown = photographer.get(page).content.decode()
-
-        answer = photographer.post(page, {"email": "ines.madrugada@example.org"}, follow=True)
-
-        assert "550 5.1.1 no such user" in shown
-        assert "1 letter goes out again." in answer.content.decode()
-        letter = Notice.objects.get(kind="confirmed")
-        assert notices.send_due(now=letter.due_at) == 1
-        assert b"ines.madrugada@example.org" in server.taken[0]
-        assert not open_troubles(now=letter.due_at)
-
-    def test_no_address_changes_nothing(self, photographer, order):
-        page = reverse("studio:letters_again", args=[order.reference])
-
-        answer = photographer.post(page, {"email": "ines at example"})
-
-        assert answer.status_code == 400
-        assert "Enter a valid email address." in answer.content.decode()
-        assert Client.objects.get().email == "ines@example.org"
-
-
-def test_a_server_that_is_away_for_long_is_put_before_the_owner(server, waiting, photographer, order):
-    server.says["greeting"] = "554 no service here"
-    notices.send_due(now=NOW)
-
-    troubles = [open_troubles(now=NOW + each * MINUTE).mail_away for each in (4, 5)]
-
-    assert troubles == [None, MailAway.objects.get()]
-    page = photographer.get(reverse("studio:day", args=[order.sitting.day_id])).content.decode()
-    assert "The mail server has taken no letter since Friday 20 November 2026, 09:00." in page
-
-
-def test_nobody_is_told_of_a_server_that_no_letter_waits_for(server, waiting, order):
-    server.says["greeting"] = "554 no service here"
-    notices.send_due(now=NOW)
-    Notice.objects.update(withdrawn_at=NOW)
-    told = open_troubles(now=NOW + 5 * MINUTE).mail_away
-    notices.queue(order=order, kind=NoticeKind.READY, due_at=NOW + 60 * MINUTE)
-
-    notices.send_due(now=NOW + 60 * MINUTE)
-
-    assert (told, MailAway.objects.get().since) == (None, NOW + 60 * MINUTE)
-
-
 def test_a_letter_arrives_as_it_was_written(server):
     """Line ends and lengths on the wire: RFC 5322 s.2.1.1, RFC 5545 s.3.1."""
     venue = builders.a_venue(
@@ -269,35 +183,3 @@ def test_a_letter_arrives_as_it_was_written(server):
     assert event["description"] == venue.finding_it
     assert event.start == order.sitting.bench_job.starts_at
     assert list(letter.defects) == []
-
-
-@pytest.mark.parametrize(
-    ("error", "fate"),
-    [
-        (smtplib.SMTPRecipientsRefused({"a": (550, b"no such user")}), Fate.DEAD),
-        (smtplib.SMTPRecipientsRefused({"a": (553, b"5.1.3 bad syntax")}), Fate.DEAD),
-        (smtplib.SMTPRecipientsRefused({"a": (554, b"5.7.1 blocked")}), Fate.LATER),
-        (smtplib.SMTPRecipientsRefused({"a": (452, b"4.2.2 mailbox full")}), Fate.LATER),
-        (smtplib.SMTPRecipientsRefused({"a": (421, b"closing")}), Fate.AWAY),
-        (smtplib.SMTPRecipientsRefused({}), Fate.LATER),
-        (smtplib.SMTPSenderRefused(552, b"too large", "a"), Fate.REFUSED),
-        (smtplib.SMTPSenderRefused(530, b"sign in first", "a"), Fate.AWAY),
-        (smtplib.SMTPAuthenticationError(535, b"wrong password"), Fate.AWAY),
-        (smtplib.SMTPDataError(554, b"content refused"), Fate.REFUSED),
-        (smtplib.SMTPDataError(451, b"not now"), Fate.LATER),
-        (smtplib.SMTPDataError(421, b"closing"), Fate.AWAY),
-        (smtplib.SMTPServerDisconnected("gone"), Fate.AWAY),
-        (TimeoutError("timed out"), Fate.AWAY),
-        (ValueError("header with a line end"), Fate.REFUSED),
-    ],
-    ids=lambda value: str(value).replace(" ", "-")[:40],
-)
-def test_what_a_failure_means(error, fate):
-    assert fate_of(error) == fate
-
-
-def test_what_the_server_said_is_one_line():
-    error = smtplib.SMTPRecipientsRefused({"a": (550, b"5.1.1 no\r\n such user")})
-
-    assert words_of(error) == "SMTPRecipientsRefused: 550 5.1.1 no such user"
-    assert len(words_of(OSError("x" * 400))) == 300
