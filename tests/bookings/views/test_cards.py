@@ -1,57 +1,29 @@
-"""Paying by card: off to the card service's page, back from it, and its messages at the door."""
-
-from datetime import timedelta
+"""Paying by card: off to the card service's page, and back from it."""
 
 import pytest
-from django.test import Client
 from django.urls import reverse
 
-from bookings import links
-from bookings.models import CardCheckout, CardNotice, Payment
+from bookings.models import CardCheckout, Payment
 from bookings.services import sittings
-from bookings.views.cards import LARGEST_MESSAGE
 from tests import builders
 from tests.bookings import card_service
-from tests.bookings.card_service import event, session, signature
 from tests.bookings.services.card_worlds import DEPOSIT, a_page, paid, take
+from tests.bookings.views.card_pages import SITE, address, form_action, site_with_cards
 from tests.bookings.views.reading import Page
 from tests.builders import NOW
 
 pytestmark = pytest.mark.django_db
 
-SITE = "https://studio.example.org"
-
 
 @pytest.fixture
 def service(settings):
-    settings.SITE_ADDRESS = SITE
-    with card_service.switched_on(settings) as service:
+    with site_with_cards(settings) as service:
         yield service
 
 
 @pytest.fixture
 def order(day):
     return builders.a_placed_order(day)
-
-
-def address(name, order):
-    token = links.sitting_token(order) if name.startswith("sitting") else links.checkout_token(order)
-    return reverse(name, args=[token])
-
-
-def form_action(response):
-    policy = dict(part.strip().split(" ", 1) for part in response["Content-Security-Policy"].split(";"))
-    return policy["form-action"]
-
-
-def send(client, body, signed=None):
-    signed = signature(body) if signed is None else signed
-    where = reverse("card_messages")
-    return client.post(where, body, content_type="application/json", headers={"Stripe-Signature": signed})
-
-
-def paid_body(order, **facts):
-    return event("checkout.session.completed", session(reference=order.reference, **facts))
 
 
 def test_the_deposit_page_offers_a_card_and_may_lead_to_the_card_service(client, service, order):
@@ -187,101 +159,3 @@ def test_who_comes_back_without_having_paid_is_told(client, service, order):
         "No payment has come for this order so far."
         in Page(client.get(address("sitting_card_thanks", order))).text
     )
-
-
-def test_a_signed_message_is_entered(client, service, order):
-    a_page(order)
-
-    response = send(client, paid_body(order))
-
-    assert (response.status_code, response.content) == (200, b"Entered in the ledger\n")
-    assert Payment.objects.get().amount == DEPOSIT
-
-
-def test_the_same_message_again_is_welcome_and_changes_nothing(client, service, order):
-    a_page(order)
-    send(client, paid_body(order))
-
-    response = send(client, paid_body(order))
-
-    assert (response.status_code, response.content) == (200, b"Known already\n")
-    assert Payment.objects.count() == 1
-
-
-@pytest.mark.parametrize(
-    ("change", "when", "secret"),
-    [
-        (b"4251", NOW, card_service.SECRET),
-        (b"4250", NOW - timedelta(seconds=301), card_service.SECRET),
-        (b"4250", NOW, card_service.OLDER_SECRET),
-    ],
-    ids=["changed", "old", "another secret"],
-)
-def test_a_message_that_is_not_to_be_believed_leaves_no_row(client, service, order, change, when, secret):
-    a_page(order)
-    body = paid_body(order)
-
-    response = send(client, body.replace(b"4250", change), signature(body, at=when, secret=secret))
-
-    assert response.status_code == 400
-    assert not CardNotice.objects.exists()
-    assert not Payment.objects.exists()
-
-
-def test_a_message_without_a_signature_is_refused(client, service):
-    assert client.post(reverse("card_messages"), b"{}", content_type="application/json").status_code == 400
-
-
-def test_a_message_as_long_as_may_be_is_read_and_a_longer_one_is_not(client, service, order):
-    body = paid_body(order)
-    longest = body + b" " * (LARGEST_MESSAGE - len(body))
-
-    assert send(client, longest).status_code == 200
-    assert send(client, longest + b" ").status_code == 413
-
-
-def test_a_message_needs_no_token_of_a_form(service, order):
-    assert send(Client(enforce_csrf_checks=True), paid_body(order)).status_code == 200
-
-
-def test_without_a_key_there_is_no_door_for_messages(client):
-    assert client.post(reverse("card_messages")).status_code == 404
-
-
-def test_the_words_of_a_message_are_not_logged(client, service, order, caplog):
-    body = event("checkout.session.completed", session(reference="a-private-word"))
-
-    send(client, body)
-    send(client, body, "t=1,v1=00")
-
-    assert "a-private-word" not in caplog.text
-
-
-def of_voucher(name, voucher):
-    return reverse(name, args=[links.voucher_token(voucher)])
-
-
-def test_a_voucher_is_paid_by_card_and_its_page_shows_it(client, service):
-    builders.a_studio()
-    voucher = builders.a_voucher(paid=False)
-    shown = client.get(of_voucher("voucher", voucher))
-    assert "Pay €100.00 by card" in Page(shown).text
-    assert form_action(shown) == f"'self' {card_service.PAGES}"
-
-    response = client.post(of_voucher("pay_voucher_by_card", voucher))
-
-    page = CardCheckout.objects.get()
-    assert (response.status_code, response["Location"], page.amount) == (303, page.address, 10_000)
-    # Whoever reads the card service's lists learns no code that could be used.
-    assert voucher.code not in str(service.asked)
-    assert "has not told us yet" in Page(client.get(of_voucher("voucher", voucher))).text
-    send(client, event("checkout.session.completed", session(page.session, amount=10_000)))
-    assert "Your voucher is paid for" in Page(client.get(of_voucher("voucher", voucher))).text
-
-
-def test_without_a_key_a_voucher_is_not_paid_by_card(client):
-    builders.a_studio()
-    voucher = builders.a_voucher(paid=False)
-
-    assert "by card" not in Page(client.get(of_voucher("voucher", voucher))).text
-    assert client.post(of_voucher("pay_voucher_by_card", voucher)).status_code == 404
