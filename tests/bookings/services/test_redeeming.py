@@ -1,59 +1,32 @@
-"""What vouchers pay: in parts, for several orders, until their last day; and what is given back to them."""
+"""What vouchers pay: in parts, for several orders, until their last day."""
 
 from datetime import UTC, date, datetime, time, timedelta
 from uuid import uuid4
 
 import pytest
 
-from bookings.errors import (
-    NotPlaced,
-    OrderCancelled,
-    ReferenceTaken,
-    TooManyCodes,
-    UnknownCode,
-    VoucherRefused,
-)
-from bookings.models import Order, Payment, Voucher, WrongCode
+from bookings.errors import NotPlaced, OrderCancelled, ReferenceTaken, VoucherRefused
+from bookings.models import Order
 from bookings.selectors import vouchers as selector
 from bookings.selectors.orders import account
-from bookings.services import redeeming, sittings, vouchers
+from bookings.services import sittings, vouchers
 from tests import builders
+from tests.bookings.services.voucher_worlds import HOUR, a_day_for_four, left, used
 from tests.builders import NOW
 
 pytestmark = pytest.mark.django_db
 
 DEPOSIT = 4250  # half of 85.00, the price of a quarter plate
-HOUR = timedelta(hours=1)
 
 
 @pytest.fixture
 def day():
-    return builders.a_day(bench=builders.a_bench(operators=4, tank_places=4, sitters_at_once=4))
+    return a_day_for_four()
 
 
 @pytest.fixture
 def order(day):
     return builders.a_placed_order(day)
-
-
-def used(order, voucher, amount=None, *, key=None, now=NOW, code=None):
-    return redeeming.redeem(
-        order_id=order.pk, code=code or voucher.code, key=key or uuid4(), amount=amount, now=now
-    )
-
-
-def given_back(order, voucher, amount, *, key=None, now=NOW):
-    return redeeming.give_back(
-        order_id=order.pk, voucher_id=voucher.pk, amount=amount, key=key or uuid4(), now=now
-    )
-
-
-def guessed(order, code="GUESSGUESS22", *, now=NOW):
-    return redeeming.redeem_unaided(order_id=order.pk, code=code, key=uuid4(), now=now)
-
-
-def left(voucher):
-    return selector.facts_of(voucher).left
 
 
 def confirmed(order):
@@ -195,85 +168,3 @@ def test_what_a_voucher_paid_for_a_place_that_is_gone_is_kept_and_a_new_time_ask
 
     assert Order.objects.get(pk=order.pk).needs_new_time
     assert account(order).paid == 8_500
-
-
-def test_money_goes_back_to_its_voucher_and_can_be_used_again(day, order):
-    voucher, key = builders.a_voucher(), uuid4()
-    used(order, voucher)
-    sittings.cancel(order_id=order.pk, now=NOW)
-
-    given_back(order, voucher, 6_000, key=key)
-    given_back(order, voucher, 6_000, key=key, now=NOW + HOUR)
-
-    assert list(Payment.objects.filter(order=order).values_list("amount", "method")) == [
-        (8_500, "voucher"), (-6_000, "voucher"),
-    ]  # fmt: skip
-    assert left(voucher) == 7_500
-    assert used(builders.a_placed_order(day, at=time(12)), voucher).amount == 7_500
-
-
-@pytest.mark.parametrize("amount", [8_501, 0, -1], ids=["more than it paid", "nothing", "less than nothing"])
-def test_no_more_goes_back_than_the_voucher_has_paid(order, amount):
-    voucher = builders.a_voucher(20_000)
-    used(order, voucher)
-
-    with pytest.raises(VoucherRefused, match=r"^This voucher has paid €85\.00 of this order\."):
-        given_back(order, voucher, amount)
-
-    assert left(voucher) == 11_500
-
-
-def test_nothing_goes_back_to_a_voucher_that_paid_for_another_order(day, order):
-    voucher = builders.a_voucher()
-    used(order, voucher)
-
-    with pytest.raises(VoucherRefused, match=r"^This voucher has paid €0\.00 of this order\."):
-        given_back(builders.a_placed_order(day, at=time(12)), voucher, 100)
-
-
-def test_nothing_goes_back_to_a_voucher_that_has_run_out(order):
-    voucher = builders.a_voucher()
-    used(order, voucher)
-    Voucher.objects.filter(pk=voucher.pk).update(last_day=NOW.date() - timedelta(days=1))
-
-    with pytest.raises(VoucherRefused, match=r"^This voucher ran out on .*Give it back another way"):
-        given_back(order, voucher, 100)
-
-
-def test_an_unknown_code_is_said(order):
-    with pytest.raises(
-        UnknownCode, match=r"^No voucher has this code\. Compare it with the one on the paper"
-    ):
-        guessed(order)
-
-
-def test_after_ten_wrong_codes_even_the_right_one_has_to_wait_for_an_hour(order):
-    voucher = builders.a_voucher()
-    for minute in range(redeeming.MOST_WRONG_CODES):
-        with pytest.raises(UnknownCode):
-            guessed(order, now=NOW + timedelta(minutes=minute))
-
-    with pytest.raises(
-        TooManyCodes, match=r"^Too many codes that no voucher has were typed for this order\."
-    ):
-        guessed(order, voucher.code, now=NOW + timedelta(minutes=59))
-
-    assert guessed(order, voucher.code, now=NOW + HOUR).amount == 8_500
-
-
-def test_wrong_codes_of_one_order_hold_up_no_other_one(day, order):
-    for _ in range(redeeming.MOST_WRONG_CODES):
-        with pytest.raises(UnknownCode):
-            guessed(order)
-
-    other = builders.a_placed_order(day, at=time(12))
-
-    assert guessed(other, builders.a_voucher().code).amount == 8_500
-
-
-def test_wrong_codes_are_forgotten_after_their_hour(order):
-    for now in (NOW, NOW + HOUR):
-        with pytest.raises(UnknownCode):
-            guessed(order, now=now)
-
-    assert list(WrongCode.objects.values_list("at", flat=True)) == [NOW + HOUR]

@@ -1,0 +1,26 @@
+"""A day with room for several orders, vouchers used for them, and what is left on those."""
+
+from datetime import timedelta
+from uuid import uuid4
+
+from bookings.selectors import vouchers as selector
+from bookings.services import redeeming
+from tests import builders
+from tests.builders import NOW
+
+HOUR = timedelta(hours=1)
+
+
+def a_day_for_four():
+    """Four can sit at once."""
+    return builders.a_day(bench=builders.a_bench(operators=4, tank_places=4, sitters_at_once=4))
+
+
+def used(order, voucher, amount=None, *, key=None, now=NOW, code=None):
+    return redeeming.redeem(
+        order_id=order.pk, code=code or voucher.code, key=key or uuid4(), amount=amount, now=now
+    )
+
+
+def left(voucher):
+    return selector.facts_of(voucher).left
