@@ -1,13 +1,16 @@
 """Orders and pages of the card service, as rows, and the messages about them."""
 
 from datetime import timedelta
+from uuid import uuid4
 
 from bookings.card_words import CardMessage, Kind
 from bookings.models import CardCheckout, CardNotice, Payment
-from bookings.services import card_messages
+from bookings.services import card_messages, cards
+from bookings.services.cards import BackTo
 from tests.builders import NOW
 
 DEPOSIT = 4250  # half of 85.00, the price of a quarter plate
+BACK_TO = BackTo(paid="https://studio.example.org/paid/", left="https://studio.example.org/left/")
 
 
 def a_page(order, *, name="cs_1", amount=DEPOSIT, currency="EUR", now=NOW):
@@ -45,6 +48,10 @@ def returned(*, event="evt_2", amount=1000, refund="re_1", session="", kind=Kind
 
 def take(message, *, now=NOW):
     return card_messages.take(message=message, now=now)
+
+
+def given_back(page, amount, *, key=None):
+    return cards.give_back(page_id=page.pk, amount=amount, key=key or uuid4(), given_by=None, now=NOW)
 
 
 def ledger():

@@ -9,7 +9,7 @@ from bookings.selectors.cards import Part
 from bookings.services import card_asking, cards, due
 from tests import builders
 from tests.bookings import card_service
-from tests.bookings.services.card_worlds import DEPOSIT, ledger, noted, paid, take
+from tests.bookings.services.card_worlds import BACK_TO, DEPOSIT, ledger, noted, paid, take
 from tests.builders import NOW
 
 pytestmark = pytest.mark.django_db
@@ -30,8 +30,7 @@ def order():
 
 @pytest.fixture
 def page(service, order):
-    back_to = cards.BackTo(paid="https://studio.example.org/paid/", left="https://studio.example.org/left/")
-    page = cards.open_for_order(order_id=order.pk, part=Part.DEPOSIT, back_to=back_to, now=NOW)
+    page = cards.open_for_order(order_id=order.pk, part=Part.DEPOSIT, back_to=BACK_TO, now=NOW)
     service.asked.clear()
     return page
 

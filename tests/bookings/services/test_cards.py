@@ -1,33 +1,21 @@
-"""A page to pay on is opened once for a sum, and money goes back to the card once for a form."""
+"""A page to pay on is opened once for a sum."""
 
 from datetime import timedelta
-from uuid import uuid4
 
 import pytest
 
 from bookings.card_words import Kind
-from bookings.errors import (
-    CardRefused,
-    CardServiceAway,
-    NothingOwed,
-    NotPlaced,
-    OrderCancelled,
-    VoucherRefused,
-)
-from bookings.models import CardCheckout, Outcome, Payment
-from bookings.selectors.cards import Part, awaited, came, payable
+from bookings.errors import CardServiceAway, NothingOwed, NotPlaced, OrderCancelled
+from bookings.models import CardCheckout
+from bookings.selectors.cards import Part, awaited, payable
 from bookings.selectors.orders import account
-from bookings.selectors.vouchers import facts_of
-from bookings.services import cards, sittings, vouchers
-from bookings.services.cards import BackTo
+from bookings.services import cards, sittings
 from tests import builders
 from tests.bookings import card_service
-from tests.bookings.services.card_worlds import DEPOSIT, a_page, paid, reason, returned, take, told
+from tests.bookings.services.card_worlds import BACK_TO, DEPOSIT, paid, take, told
 from tests.builders import NOW
 
 pytestmark = pytest.mark.django_db
-
-BACK_TO = BackTo(paid="https://studio.example.org/paid/", left="https://studio.example.org/left/")
 
 
 @pytest.fixture(autouse=True)
@@ -43,10 +31,6 @@ def order():
 
 def opened(order, part=Part.DEPOSIT, *, now=NOW):
     return cards.open_for_order(order_id=order.pk, part=part, back_to=BACK_TO, now=now)
-
-
-def given_back(page, amount, *, key=None):
-    return cards.give_back(page_id=page.pk, amount=amount, key=key or uuid4(), given_by=None, now=NOW)
 
 
 @pytest.mark.parametrize(
@@ -162,114 +146,3 @@ def test_a_payment_is_awaited_until_its_page_was_told_of(order):
     take(paid(session=page.session))
 
     assert not awaited(order.card_checkouts.all())
-
-
-def a_paid_page(order):
-    page = a_page(order)
-    take(paid())
-    return page
-
-
-def test_part_of_a_payment_goes_back_to_its_card(service, order):
-    page = a_paid_page(order)
-
-    assert given_back(page, 1000) == Outcome.RETURNED
-    assert service.asked[0][1]["payment_intent"] == "pi_1"
-    assert account(order).paid == DEPOSIT - 1000
-    assert [each.left for each in came(order.card_checkouts.all())] == [DEPOSIT - 1000]
-
-
-def test_a_form_sent_twice_gives_back_once(service, order):
-    page, key = a_paid_page(order), uuid4()
-    given_back(page, 3000, key=key)
-
-    assert given_back(page, 3000, key=key) == Outcome.KNOWN
-    assert account(order).paid == DEPOSIT - 3000
-
-
-def test_the_message_about_a_giving_back_from_here_enters_nothing_more(service, order):
-    page = a_paid_page(order)
-    given_back(page, 1000)
-    name = Payment.objects.get(amount=-1000).reference.removeprefix("card ")
-
-    assert take(returned(refund=name, session="cs_1")) == Outcome.KNOWN
-    assert account(order).paid == DEPOSIT - 1000
-
-
-def test_what_was_given_back_before_a_crash_is_entered_by_its_message(service, order):
-    """The service has given back, and nothing was written here: the form sent again, and the message, are one entry."""
-    page, key = a_paid_page(order), uuid4()
-    take(returned(refund="re_1", session="cs_1"))
-
-    assert given_back(page, 1000, key=key) == Outcome.KNOWN
-    assert account(order).paid == DEPOSIT - 1000
-
-
-@pytest.mark.parametrize("amount", [DEPOSIT + 1, 0, -5])
-def test_no_more_goes_back_than_came(service, order, amount):
-    page = a_paid_page(order)
-
-    with pytest.raises(CardRefused, match=r"^At most €42\.50 of this payment can be given back\.$"):
-        given_back(page, amount)
-
-    assert service.asked == []
-
-
-def test_nothing_goes_back_by_a_page_that_nobody_paid_on(order):
-    with pytest.raises(CardRefused, match=r"^At most €0\.00 of this payment can be given back\.$"):
-        given_back(a_page(order), 1)
-
-
-def opened_for(voucher):
-    return cards.open_for_voucher(voucher_id=voucher.pk, back_to=BACK_TO, now=NOW)
-
-
-def test_a_page_is_opened_for_what_a_voucher_still_costs(service):
-    builders.a_studio()
-    voucher = builders.a_voucher(paid=False)
-
-    page = opened_for(voucher)
-
-    assert (page.voucher, page.order, page.amount) == (voucher, None, 10_000)
-    assert opened_for(voucher) == page
-
-
-def test_a_paid_voucher_is_not_paid_again():
-    builders.a_studio()
-
-    with pytest.raises(NothingOwed, match=r"^Nothing is left to pay here\.$"):
-        opened_for(builders.a_voucher())
-
-
-def test_a_voucher_that_was_taken_back_is_not_paid():
-    builders.a_studio()
-    voucher = builders.a_voucher(paid=False)
-    vouchers.withdraw(voucher_id=voucher.pk, now=NOW)
-
-    with pytest.raises(VoucherRefused, match=r"^This voucher was taken back, so there is nothing to pay\.$"):
-        opened_for(voucher)
-
-
-def test_what_came_for_a_voucher_goes_back_to_the_card(service):
-    builders.a_studio()
-    voucher = builders.a_voucher(paid=False)
-    page = opened_for(voucher)
-    take(paid(session=page.session, amount=10_000))
-
-    given_back(page, 4000)
-
-    assert facts_of(voucher).paid == 6000
-
-
-def test_money_for_a_voucher_that_was_taken_back_is_entered_and_to_be_given_back(service):
-    builders.a_studio()
-    voucher = builders.a_voucher(paid=False)
-    page = opened_for(voucher)
-    vouchers.withdraw(voucher_id=voucher.pk, now=NOW)
-
-    assert take(paid(session=page.session, amount=10_000)) == Outcome.LOOK
-    assert (
-        reason()
-        == "The money came for a voucher that was taken back. It was entered, and is to be given back."
-    )
-    assert facts_of(voucher).paid == 10_000
