@@ -18,26 +18,17 @@ from django.db import connection
 from django.urls import reverse
 
 from bookings import links, step_up_links
-from bookings.models import Invoice, Order, Purpose, StepUp, Voucher, Waiting
-from bookings.services import invoices, notices, own_data, step_up, vouchers
+from bookings.models import Order, Purpose, StepUp, Voucher, Waiting
+from bookings.services import invoices, notices, step_up, vouchers
 from plates.models import PlateSize, Stage
 from plates.services import facts
 from tests import builders
-from tests.bookings import papers
+from tests.bookings.canaries import CANARY, LATER, MAIL, canary
 from tests.builders import NOW
 from tests.plates.test_pictures import a_picture
 
 pytestmark = pytest.mark.django_db(transaction=True)
 
-LATER = NOW + timedelta(days=9)
-CANARY = f"canary{uuid4().hex[:10]}"
-
-
-def canary(field):
-    return f"{CANARY} {field}"
-
-
-MAIL = f"{CANARY}@example.org"
 DETAILS = {
     "name": canary("name"),
     "email": MAIL,
@@ -77,13 +68,6 @@ def letters(settings):
     """Letters are written to files beside the rows, as the embedded site does."""
     settings.EMAIL_BACKEND = "django.core.mail.backends.filebased.EmailBackend"
     settings.EMAIL_FILE_PATH = Path(site.DATA_DIR) / "mail"
-
-
-@pytest.fixture
-def photographer(client, clock):
-    clock.move_to(LATER)
-    client.force_login(builders.an_operator())
-    return client
 
 
 def a_life_in_the_studio(client, clock, invoiced):
@@ -177,89 +161,3 @@ def test_who_is_forgotten_is_found_in_issued_invoices_alone(client, clock, lette
     assert CANARY not in "\n".join(record.getMessage() for record in caplog.records).casefold()
     assert not StepUp.objects.filter(order=order).exists()
     assert (Waiting.objects.get().name, Voucher.objects.get().buyer_name) == ("", "")
-
-
-PAGES = [
-    ("studio:orders", {}),
-    ("studio:orders", {"q": CANARY}),
-    ("studio:books", {}),
-    ("studio:open_invoices", {}),
-    ("studio:to_invoice", {}),
-    ("studio:numbers", {"year": "2026"}),
-    ("studio:statements", {"q": CANARY}),
-    ("studio:documents_file", {"since": "2026-01-01", "until": "2026-12-31"}),
-    ("studio:payments_file", {"since": "2026-01-01", "until": "2026-12-31"}),
-    ("studio:kept_by_law", {}),
-    ("studio:vouchers", {}),
-]
-
-
-@pytest.fixture
-def shut_away():
-    """The invoice of somebody who was forgotten since."""
-    order = builders.a_paid_order(builders.a_day(), amount=8500, name=canary("name"), email=MAIL)
-    builders.made_plates(order, stage=Stage.HANDED_OVER)
-    invoice = invoices.issue(order_id=order.pk, now=LATER)
-    own_data.erase(client_id=order.client_id, now=LATER)
-    return invoice
-
-
-def test_no_page_of_daily_work_names_who_was_forgotten(photographer, shut_away):
-    order = reverse("studio:order", args=[shut_away.order.reference])
-    addresses = [(reverse(name), query) for name, query in PAGES] + [(order, {})]
-
-    said = [(address, photographer.get(address, query)) for address, query in addresses]
-
-    assert {answer.status_code for _, answer in said} == {200}
-    shown = [
-        address
-        for address, answer in said
-        if f"{CANARY} name" in b"".join(answer).decode().replace(f"“{CANARY}", "").casefold()
-    ]
-    assert shown == []
-
-
-@pytest.mark.parametrize(
-    ("name", "method"),
-    [
-        ("invoice", "get"),
-        ("einvoice", "get"),
-        ("take_back_invoice", "get"),
-        ("settle", "post"),
-        ("mail_paper", "post"),
-    ],
-)
-def test_a_paper_that_is_shut_away_is_not_opened_changed_or_mailed_in_daily_work(
-    photographer, shut_away, name, method
-):
-    answer = getattr(photographer, method)(reverse(f"studio:{name}", args=[shut_away.pk]))
-
-    assert answer.status_code == 409
-    assert "is shut away. Open it under Books, Kept by law, and say why." in answer.content.decode()
-    assert CANARY not in answer.content.decode()
-
-
-def test_with_a_reason_it_is_opened_and_the_look_is_noted(photographer, shut_away):
-    page = reverse("studio:kept_by_law")
-    without = photographer.post(page, {"paper": shut_away.pk, "reason": " "})
-
-    opened = photographer.post(page, {"paper": shut_away.pk, "reason": "Tax inspection 2031"})
-
-    assert (without.status_code, opened["Content-Type"]) == (400, "application/pdf")
-    assert f"{CANARY} name" in papers.flowing(opened.content)
-    [look] = shut_away.looks.all()
-    assert (look.reason, look.by.username) == ("Tax inspection 2031", "operator")
-    # 2026 and ten years, to the end of the year.
-    listed = photographer.get(page).content.decode()
-    assert "31 Dec 2036" in listed
-    assert "Tax inspection 2031" in listed
-
-
-def test_an_invoice_that_is_not_shut_away_is_not_opened_by_that_page(photographer):
-    order = builders.a_paid_order(builders.a_day(), amount=8500)
-    invoice = invoices.issue(order_id=order.pk, now=NOW)
-
-    answer = photographer.post(reverse("studio:kept_by_law"), {"paper": invoice.pk, "reason": "Why not"})
-
-    assert answer.status_code == 400
-    assert Invoice.objects.get().looks.count() == 0
