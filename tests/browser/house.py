@@ -46,7 +46,6 @@ class House:
     empty: SittingDay
     full: SittingDay
     held: Order
-    lapsed: Order
     placed: Order
     paid: Order
     cancelled: Order
@@ -95,7 +94,6 @@ def furnished():
         held=builders.a_held_order(
             busy, at=time(14), extras={builders.an_extra(): 2}, sitters=12, code="HARBOUR10"
         ),
-        lapsed=_lapsed(builders.a_held_order(busy, at=time(15))),
         placed=_at_the_card_service(
             _later(builders.a_placed_order(busy, at=time(12), name="Wren Achterberg"))
         ),
