@@ -6,7 +6,7 @@ Outside: GDPR Art. 17 (erasure; 17(3)(b) leaves what the law asks to be kept), a
 
 import logging
 import re
-from datetime import timedelta
+from datetime import time, timedelta
 from pathlib import Path
 from uuid import uuid4
 
@@ -73,7 +73,7 @@ def letters(settings):
 def a_life_in_the_studio(client, clock, invoiced):
     """Everything a client can do, with canaries in every field; return the order."""
     day = builders.a_day(bench=builders.a_bench(sitters_at_once=1))
-    short = {"closes": builders.time(11), "racks_empty_by": builders.time(14), "start_every": 60}
+    short = {"closes": time(11), "racks_empty_by": time(14), "start_every": 60}
     full = builders.a_day(on=builders.SATURDAY + timedelta(days=7), bench=day.bench_day.bench, **short)
     builders.a_paid_order(full, name="Wren Achterberg", email="wren@example.org")
     builders.an_extra("Posted", "post", 900)

@@ -6,7 +6,7 @@ collodion, rounded up to the microlitre.
 
 from datetime import UTC, date, datetime, timedelta
 
-from plates.models import Batch, BatchEvent
+from plates.models import Batch, BatchEvent, Bench
 from plates.services import bench
 from plates.services.foresight import foreseeing
 from tests import builders
@@ -47,7 +47,7 @@ def a_day_of_halves(on=SATURDAY, **bench):
     """A bench day, and the half plate in the list of sizes; without luck unless a bench says so."""
     builders.a_size("half")
     facts = {"retake_chance": 0} | bench
-    found = builders.Bench.objects.filter(name="Home bench").first() or builders.a_bench(**facts)
+    found = Bench.objects.filter(name="Home bench").first() or builders.a_bench(**facts)
     return builders.a_day(on=on, bench=found).bench_day
 
 

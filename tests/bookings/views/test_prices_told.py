@@ -1,6 +1,6 @@
 """What a visitor is told of the price before anything is asked, and a code that is typed."""
 
-from datetime import date
+from datetime import date, time
 
 import pytest
 from django.urls import reverse
@@ -176,7 +176,7 @@ def test_nothing_to_pay_is_said_in_words(client, day):
 
 def test_the_photographer_sees_how_many_people_come(photographer, day):
     group = builders.a_paid_order(day, sitters=4)
-    builders.a_paid_order(day, at=builders.time(14))
+    builders.a_paid_order(day, at=time(14))
 
     queue = Page(photographer.get(reverse("studio:day", args=[day.pk])))
     order = Page(photographer.get(reverse("studio:order", args=[group.reference])))

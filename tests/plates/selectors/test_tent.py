@@ -6,6 +6,7 @@ from uuid import UUID, uuid4
 
 import pytest
 
+from bookings.models import SittingDay
 from plates.models import PlateSlot, Stage
 from plates.selectors import tent
 from plates.selectors.tent_plates import tent_plates
@@ -28,7 +29,7 @@ def day():
 @pytest.fixture
 def slots(day):
     """Two plates of one sitting at ten, one of another at eleven."""
-    sitting_day = builders.SittingDay.objects.get(bench_day=day)
+    sitting_day = SittingDay.objects.get(bench_day=day)
     builders.a_paid_order(sitting_day, at=time(11), sizes=("half",), name="Wren Achterberg")
     builders.a_paid_order(sitting_day, at=time(10), sizes=("quarter", "sixth"))
     return list(PlateSlot.objects.order_by("job__starts_at", "position"))
@@ -169,7 +170,7 @@ def test_the_days_ahead_are_those_whose_racks_are_not_empty_yet(day):
 
 
 def test_beside_the_plates_being_made_stand_the_two_to_be_poured_next(day, slots):
-    sitting_day = builders.SittingDay.objects.get(bench_day=day)
+    sitting_day = SittingDay.objects.get(bench_day=day)
     builders.a_paid_order(sitting_day, at=time(12), name="Ottilie Marrow")
     builders.made_plate(slots[2], Stage.WASHING, TEN)
     last = PlateSlot.objects.order_by("job__starts_at").last()

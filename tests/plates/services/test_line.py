@@ -4,6 +4,7 @@ from datetime import time, timedelta
 
 import pytest
 
+from bookings.models import SittingDay
 from plates import capacity
 from plates.errors import BenchFull
 from plates.models import BenchJob
@@ -57,7 +58,7 @@ def test_each_next_one_begins_when_the_one_before_can_be_over(day):
 
 
 def test_a_promise_on_the_clock_is_walked_around_and_stays_as_it_is(day):
-    promised = builders.a_paid_order(builders.SittingDay.objects.get(), at=time(10, 15)).sitting.bench_job
+    promised = builders.a_paid_order(SittingDay.objects.get(), at=time(10, 15)).sitting.bench_job
 
     job = joined(day)
 
