@@ -32,7 +32,7 @@ class Enclosed:
 
     def attachment(self) -> Attachment:
         """The file as another form of the same paper; dated, so that the same paper has the same bytes."""
-        from weasyprint import Attachment  # see `press`
+        from weasyprint import Attachment  # see `plates.printing`
 
         moment = datetime.combine(self.on, time())
         return Attachment(

@@ -9,9 +9,8 @@ from datetime import UTC, datetime, time
 
 import pikepdf
 import pytest
-from weasyprint.urls import FatalURLFetchingError
 
-from bookings import documents, press
+from bookings import documents
 from bookings.invoice_paper import invoice_pdf
 from bookings.models import Order
 from bookings.services import invoices
@@ -140,17 +139,6 @@ def test_the_pickup_notice_tells_a_plate_that_is_not_ready_and_one_that_has_gone
     assert "No number yet sixth" in text
     assert "Not made yet" in text
     assert "To pay Nothing" in text
-
-
-@pytest.mark.parametrize("address", ["https://example.org/a.png", "file:///etc/hostname"])
-def test_the_press_fetches_nothing(address, settings, tmp_path):
-    (tmp_path / "paper.html").write_text(
-        f'<html lang="en"><title>Paper</title><img alt="" src="{address}"></html>'
-    )
-    settings.TEMPLATES = [{"BACKEND": "django.template.backends.django.DjangoTemplates", "DIRS": [tmp_path]}]
-
-    with pytest.raises(FatalURLFetchingError):
-        press.pdf("paper.html", {})
 
 
 def test_a_name_is_printed_and_never_read_as_a_tag():
