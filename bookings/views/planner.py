@@ -1,5 +1,7 @@
 """The days ahead: what is open, what is sold, what binds."""
 
+from collections.abc import Sequence
+
 from django.core.exceptions import ValidationError
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
@@ -16,8 +18,6 @@ from plates.models import PlateSize
 from plates.selectors.lanes import day_lanes
 from plates.selectors.levels_of_day import levels_of_day
 from plates.views.access import photographer
-
-LONGEST_ID = 19  # digits; a longer number is no row of any database
 
 
 @photographer
@@ -49,10 +49,11 @@ def plan_day(request: HttpRequest, day_id: int) -> HttpResponse:
     now = timezone.now()
     days = SittingDay.objects.select_related("venue", "bench_day__bench__largest_size")
     day = get_object_or_404(days, pk=day_id)
-    size = _asked_size(request)
+    sizes = _offered()
+    size = _asked_size(request, sizes)
     context = {
         "day": day,
-        "sizes": PlateSize.objects.filter(offered=True),
+        "sizes": sizes,
         "size": size,
         "lanes": day_lanes(
             day=day.bench_day, labels=selector.references(day=day), zone=day.venue.tz, now=now
@@ -72,7 +73,7 @@ def chances(request: HttpRequest, day_id: int) -> HttpResponse:
     from plates.selectors.chances import day_chances, suggested_spacings
 
     days = SittingDay.objects.select_related("venue", "bench_day__bench__largest_size")
-    day, size = get_object_or_404(days, pk=day_id), _asked_size(request)
+    day, size = get_object_or_404(days, pk=day_id), _asked_size(request, _offered())
     found = day_chances(day=day.bench_day, now=timezone.now())
     context = {
         "day": day,
@@ -89,18 +90,22 @@ def chances(request: HttpRequest, day_id: int) -> HttpResponse:
 @require_safe
 def what_if(request: HttpRequest, day_id: int) -> HttpResponse:
     days = SittingDay.objects.select_related("venue", "bench_day__bench__largest_size")
-    day, size = get_object_or_404(days, pk=day_id), _asked_size(request)
+    day, sizes = get_object_or_404(days, pk=day_id), _offered()
+    size = _asked_size(request, sizes)
     context = {
         "day": day,
-        "sizes": PlateSize.objects.filter(offered=True),
+        "sizes": sizes,
         "size": size,
         "prospects": prospects(day=day, size=size, now=timezone.now()) if size else None,
     }
     return render(request, "bookings/studio/what_if.html", context)
 
 
-def _asked_size(request: HttpRequest) -> PlateSize | None:
-    offered = PlateSize.objects.filter(offered=True)
+def _asked_size(request: HttpRequest, offered: Sequence[PlateSize]) -> PlateSize | None:
+    """The size that the address names; the first one where it names none that is offered."""
     asked = request.GET.get("size", "")
-    known = asked.isdecimal() and len(asked) < LONGEST_ID
-    return (offered.filter(pk=asked).first() if known else None) or offered.first()
+    return next((size for size in offered if str(size.pk) == asked), offered[0] if offered else None)
+
+
+def _offered() -> list[PlateSize]:
+    return list(PlateSize.objects.filter(offered=True))
