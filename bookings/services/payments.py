@@ -37,7 +37,6 @@ def record(
     payment = _entered(
         order_id,
         Payment(
-            order_id=order_id,
             amount=amount,
             method=method,
             reference=reference,
@@ -92,7 +91,7 @@ def confirm_covered(*, now: datetime) -> int:
 @transaction.atomic
 def _entered(order_id: int, payment: Payment) -> Payment:
     """Save the payment, or return the one that was entered under its reference before."""
-    lock_payable(order_id=order_id)
+    payment.order = lock_payable(order_id=order_id)
     return enter_once(payment=payment)
 
 
@@ -116,7 +115,7 @@ def enter_once(*, payment: Payment) -> Payment:
             raise _reference_taken(payment.reference)
         return before
     # What the card service gave back has gone already: it is entered, and whoever tells of it says so.
-    if payment.order is not None and payment.method != Method.CARD:
+    if payment.amount < 0 and payment.order is not None and payment.method != Method.CARD:
         _refuse_too_much_back(payment.order, payment)
     payment.full_clean(validate_unique=False)
     try:
@@ -131,7 +130,7 @@ def enter_once(*, payment: Payment) -> Payment:
 def _refuse_too_much_back(order: Order, payment: Payment) -> None:
     """TooMuchBack when more would go back than came in; the order is locked, so no other refund comes between."""
     paid = account(order).paid
-    if payment.amount < 0 and paid + payment.amount < 0:
+    if paid + payment.amount < 0:
         asked = formats.amount(-payment.amount, order.currency)
         there = formats.amount(max(0, paid), order.currency)
         raise TooMuchBack(
