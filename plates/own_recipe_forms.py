@@ -17,6 +17,7 @@ from plates.forms import LaidOutForm
 from plates.models import OwnRecipe, Solution
 from plates.services.recipes import Told
 from plates.store_forms import millilitres_field
+from plates.words import said
 
 MOST_LINES = 12
 MOST_AMOUNT = 1_000_000
@@ -56,7 +57,7 @@ class LineForm(LaidOutForm):
         try:
             amount = amount_from(words)
         except ChemistryValueError as error:
-            raise forms.ValidationError(str(error)) from error
+            raise forms.ValidationError(said(error)) from error
         if not 0 < amount <= MOST_AMOUNT:
             raise forms.ValidationError(_("An amount is above nothing and a million at the most."))
         return amount

@@ -6,6 +6,7 @@ from fractions import Fraction
 
 from plates.chemistry.bath_book import Point
 from plates.chemistry.bath_care import BathLimits
+from plates.chemistry.sentences import Sentence
 from plates.chemistry.values import figures
 
 WIDTH, HEIGHT = 620, 240
@@ -19,7 +20,7 @@ class Mark:
 
     x: int
     y: int
-    title: str
+    title: Sentence
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,7 +44,7 @@ class Picture:
     marks: tuple[Mark, ...]
     limits: tuple[Line, ...]
     plates: tuple[Line, ...]
-    summary: str
+    summary: Sentence
 
 
 def lay_out(points: Sequence[Point], limits: BathLimits) -> Picture | None:
@@ -51,8 +52,8 @@ def lay_out(points: Sequence[Point], limits: BathLimits) -> Picture | None:
     if not points:
         return None
     shown = _thinned(points)
-    named = (("target", limits.target), ("warn", limits.warn_below), ("stop", limits.stop_below))
-    heights = [each.strength.grams_per_litre for each in points] + [each.grams_per_litre for _, each in named]
+    named = _named(limits)
+    heights = [each.strength.grams_per_litre for each in points] + [held for held, _ in named]
     scale = _Scale(min(heights) - 5, max(heights) + 5, max(points[-1].plates, 1))
     return Picture(
         width=WIDTH,
@@ -62,14 +63,8 @@ def lay_out(points: Sequence[Point], limits: BathLimits) -> Picture | None:
         bottom=HEIGHT - BOTTOM,
         way=" ".join(f"{scale.x(each.plates)},{scale.y(each.strength.grams_per_litre)}" for each in shown),
         marks=tuple(_mark(each, scale) for each in points if each.measured),
-        limits=tuple(
-            Line(scale.y(each.grams_per_litre), f"{name} {figures(each.grams_per_litre, 0)}")
-            for name, each in named
-        ),
-        plates=(
-            Line(LEFT, "0"),
-            Line(WIDTH - RIGHT, f"{scale.plates} plate{'' if scale.plates == 1 else 's'}"),
-        ),
+        limits=tuple(Line(scale.y(held), words) for held, words in named),
+        plates=(Line(LEFT, "0"), Line(WIDTH - RIGHT, _plates(scale.plates))),
         summary=_summary(points),
     )
 
@@ -88,13 +83,25 @@ class _Scale:
         return int(HEIGHT - BOTTOM - (HEIGHT - TOP - BOTTOM) * share)
 
 
+def _named(limits: BathLimits) -> tuple[tuple[Fraction, Sentence], ...]:
+    target, warn, stop = (
+        each.grams_per_litre for each in (limits.target, limits.warn_below, limits.stop_below)
+    )
+    return (
+        (target, Sentence("target {held}", held=figures(target, 0))),
+        (warn, Sentence("warn {held}", held=figures(warn, 0))),
+        (stop, Sentence("stop {held}", held=figures(stop, 0))),
+    )
+
+
+def _plates(count: int) -> Sentence:
+    return Sentence("1 plate") if count == 1 else Sentence("{count} plates", count=str(count))
+
+
 def _mark(point: Point, scale: _Scale) -> Mark:
     held = figures(point.strength.grams_per_litre, 1)
-    return Mark(
-        scale.x(point.plates),
-        scale.y(point.strength.grams_per_litre),
-        f"{held} g/L measured after {point.plates} plates",
-    )
+    words = Sentence("{held} g/L measured after {plates}", held=held, plates=_plates(point.plates))
+    return Mark(scale.x(point.plates), scale.y(point.strength.grams_per_litre), words)
 
 
 def _thinned(points: Sequence[Point]) -> list[Point]:
@@ -109,10 +116,14 @@ def _thinned(points: Sequence[Point]) -> list[Point]:
     return [points[place] for place in sorted(keep)]
 
 
-def _summary(points: Sequence[Point]) -> str:
+def _summary(points: Sequence[Point]) -> Sentence:
     first, now = (figures(each.strength.grams_per_litre, 1) for each in (points[0], points[-1]))
-    plates, read = points[-1].plates, sum(each.measured for each in points)
-    return (
-        f"From {first} g/L to {now} g/L over {plates} plate{'' if plates == 1 else 's'},"
-        f" measured {read} time{'' if read == 1 else 's'}."
+    read = sum(each.measured for each in points)
+    times = Sentence("measured once") if read == 1 else Sentence("measured {read} times", read=str(read))
+    return Sentence(
+        "From {first} g/L to {now} g/L over {plates}, {times}.",
+        first=first,
+        now=now,
+        plates=_plates(points[-1].plates),
+        times=times,
     )

@@ -140,9 +140,9 @@ def _of_code(path: Path) -> Iterator[Word]:
 
 
 def _handed_over(code: ast.Module) -> Iterator[str]:
-    """What pure code says through the `say` that it was given: say("Take it out now")."""
+    """What pure code says through the `say` that it was given, or as a Sentence: say("Take it out now")."""
     for node in ast.walk(code):
-        if isinstance(node, ast.Call) and getattr(node.func, "id", "") == "say":
+        if isinstance(node, ast.Call) and getattr(node.func, "id", "") in {"say", "Sentence"}:
             yield from (told.value for told in node.args if isinstance(told, ast.Constant))
 
 

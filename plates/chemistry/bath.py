@@ -8,10 +8,11 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from plates.chemistry.density import WATER, density, per_cent_w_w
+from plates.chemistry.sentences import Sentence
 from plates.chemistry.strength import Strength
 from plates.chemistry.values import ChemistryValueError, Exact, exact, figures
 
-HANDLE = (
+HANDLE = Sentence(
     "Silver nitrate burns eyes and skin and stains: goggles and gloves; keep it from anything that burns."
 )
 
@@ -45,7 +46,7 @@ class Addition:
     stock_ml: Fraction
     water_ml: Fraction
     after: Bath
-    caution: str = HANDLE
+    caution: Sentence = HANDLE
 
 
 def bath(millilitres: Exact, strength: Strength) -> Bath:
@@ -70,8 +71,11 @@ def strengthen_with_stock(weak: Bath, target: Strength, stock: Strength) -> Addi
     wanted, held = target.grams_per_litre, weak.strength.grams_per_litre
     if stock.grams_per_litre <= wanted:
         raise ChemistryValueError(
-            f"The stock of {figures(stock.grams_per_litre, 0)} g/L must be stronger than the bath is to be:"
-            f" {figures(wanted, 0)} g/L."
+            Sentence(
+                "The stock of {stock} g/L must be stronger than the bath is to be: {wanted} g/L.",
+                stock=figures(stock.grams_per_litre, 0),
+                wanted=figures(wanted, 0),
+            )
         )
     poured = weak.millilitres * (wanted - held) / (stock.grams_per_litre - wanted)
     after = Bath(weak.millilitres + poured, target)
@@ -83,7 +87,11 @@ def weaken(strong: Bath, target: Strength) -> Addition:
     held, wanted = strong.strength.grams_per_litre, target.grams_per_litre
     if not 0 < wanted <= held:
         raise ChemistryValueError(
-            f"Water makes a bath of {figures(held, 1)} g/L weaker, never {figures(wanted, 1)} g/L."
+            Sentence(
+                "Water makes a bath of {held} g/L weaker, never {wanted} g/L.",
+                held=figures(held, 1),
+                wanted=figures(wanted, 1),
+            )
         )
     water = strong.millilitres * (held - wanted) / wanted
     return Addition(Fraction(0), Fraction(0), water, Bath(strong.millilitres + water, target))
@@ -98,8 +106,11 @@ def make_up(short: Bath, wanted: Bath) -> Addition:
     water = (wanted.grams - short.grams - salt) / WATER
     if salt < 0 or water < 0:
         raise ChemistryValueError(
-            f"Salt and water cannot make {figures(wanted.millilitres, 0)} mL of that strength from this bath:"
-            " it already holds too much, or the salt alone takes more room than is left."
+            Sentence(
+                "Salt and water cannot make {wanted} mL of that strength from this bath: it already holds too much,"
+                " or the salt alone takes more room than is left.",
+                wanted=figures(wanted.millilitres, 0),
+            )
         )
     return Addition(salt, Fraction(0), water, wanted)
 
@@ -108,5 +119,9 @@ def _require_stronger(weak: Bath, target: Strength) -> None:
     held, wanted = weak.strength.grams_per_litre, target.grams_per_litre
     if wanted < held:
         raise ChemistryValueError(
-            f"The bath holds {figures(held, 1)} g/L already, more than {figures(wanted, 1)} g/L: weaken it with water."
+            Sentence(
+                "The bath holds {held} g/L already, more than {wanted} g/L: weaken it with water.",
+                held=figures(held, 1),
+                wanted=figures(wanted, 1),
+            )
         )

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
+from plates.chemistry.sentences import Sentence
 from plates.chemistry.strength import Strength
 from plates.chemistry.values import ChemistryValueError, Exact, exact, figures
 
@@ -32,7 +33,7 @@ class BathLimits:
     def __post_init__(self) -> None:
         strengths = [each.grams_per_litre for each in (self.stop_below, self.warn_below, self.target)]
         if strengths != sorted(strengths):
-            raise ChemistryValueError("Stop must not lie above warn, nor warn above the target.")
+            raise ChemistryValueError(Sentence("Stop must not lie above warn, nor warn above the target."))
         exact("The lower pH", self.ph_least, least=0, most=self.ph_most)
         exact("The upper pH", self.ph_most, most=14)
         for name in ("plates_to_filter", "plates_to_sun", "plates_to_test"):
@@ -44,7 +45,7 @@ class Care:
     """One thing to do about a bath, and whether it may be used before."""
 
     level: Level
-    sentence: str
+    sentence: Sentence
 
 
 USUAL = BathLimits()
@@ -54,26 +55,35 @@ def by_strength(strength: Strength, limits: BathLimits = USUAL) -> Care:
     """Whether the bath is strong enough to go on with."""
     held = f"{figures(strength.grams_per_litre, 1)} g/L"
     if strength.grams_per_litre < limits.stop_below.grams_per_litre:
-        return Care("stop", f"The bath holds {held}: strengthen it before the next plate.")
+        return Care(
+            "stop", Sentence("The bath holds {held}: strengthen it before the next plate.", held=held)
+        )
     if strength.grams_per_litre < limits.warn_below.grams_per_litre:
-        return Care("soon", f"The bath holds {held}: strengthen it after this sitting.")
-    return Care("good", f"The bath holds {held}.")
+        return Care("soon", Sentence("The bath holds {held}: strengthen it after this sitting.", held=held))
+    return Care("good", Sentence("The bath holds {held}.", held=held))
 
 
 def by_acidity(ph: Exact, limits: BathLimits = USUAL) -> Care:
     """Whether the bath is acid as it should be; litmus says only that it is acid at all."""
     value = exact("The pH", ph, least=0, most=14)
+    ph_read = figures(value, 1)
     if value > limits.ph_most:
         return Care(
             "soon",
-            f"At pH {figures(value, 1)} the bath is hardly acid, and plates may fog: add dilute acid drop by drop.",
+            Sentence(
+                "At pH {ph} the bath is hardly acid, and plates may fog: add dilute acid drop by drop.",
+                ph=ph_read,
+            ),
         )
     if value < limits.ph_least:
         return Care(
             "soon",
-            f"At pH {figures(value, 1)} the bath is too acid and slow: take it back with a little bicarbonate.",
+            Sentence(
+                "At pH {ph} the bath is too acid and slow: take it back with a little bicarbonate.",
+                ph=ph_read,
+            ),
         )
-    return Care("good", f"pH {figures(value, 1)} is as it should be.")
+    return Care("good", Sentence("pH {ph} is as it should be.", ph=ph_read))
 
 
 def by_plates(
@@ -81,15 +91,25 @@ def by_plates(
 ) -> tuple[Care, ...]:
     """What is due by the plates made since it was last done, counted as plates of 129 cm²; at most three."""
     counts = (
-        (since_tested, limits.plates_to_test, "Test its strength"),
-        (since_filtered, limits.plates_to_filter, "Filter it"),
-        (since_sunned, limits.plates_to_sun, "Rest it in strong light, and work with the other bath"),
+        (since_tested, limits.plates_to_test, Sentence("Test its strength")),
+        (since_filtered, limits.plates_to_filter, Sentence("Filter it")),
+        (
+            since_sunned,
+            limits.plates_to_sun,
+            Sentence("Rest it in strong light, and work with the other bath"),
+        ),
     )
     return tuple(
-        Care(
-            "soon",
-            f"{deed}: {figures(exact('Plates made', made, least=0), 0)} plates since it was done, {most} is the limit.",
-        )
-        for made, most, deed in counts
-        if exact("Plates made", made, least=0) >= most
+        Care("soon", _due(deed, made, most))
+        for since, most, deed in counts
+        if (made := exact("Plates made", since, least=0)) >= most
+    )
+
+
+def _due(deed: Sentence, made: Fraction, most: int) -> Sentence:
+    return Sentence(
+        "{deed}: {made} plates since it was done, {most} is the limit.",
+        deed=deed,
+        made=figures(made, 0),
+        most=str(most),
     )

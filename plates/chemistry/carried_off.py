@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from plates.chemistry.bath import Addition, Bath
+from plates.chemistry.sentences import Sentence
 from plates.chemistry.strength import Strength
 from plates.chemistry.values import ChemistryValueError, Exact, Source, exact
 
@@ -52,7 +53,7 @@ def after_plates(before: Bath, areas_cm2: Iterable[Exact], rates: CarryOff = USU
         silver = left.silver_nitrate_grams - silver_nitrate_of_plate(area, left.strength, rates)
         volume = left.millilitres + Fraction(area) * (rates.left_ml - rates.clinging_ml)
         if silver <= 0 or volume <= 0:
-            raise ChemistryValueError("These plates would take more silver than the bath holds.")
+            raise ChemistryValueError(Sentence("These plates would take more silver than the bath holds."))
         left = Bath(volume, Strength(silver / volume * 1000))
     return left
 

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
+from plates.chemistry.sentences import Sentence
 from plates.chemistry.values import ChemistryValueError, Exact, Source, exact, figures
 
 Solution = Literal["collodion", "developer", "varnish"]
@@ -113,16 +114,20 @@ class Fixer:
         return max(self.millilitres * self.cm2_a_litre / 1000 - self.fixed_cm2, Fraction(0))
 
     @property
-    def spent(self) -> str:
-        """Why it is to be made anew, or nothing; the clearing time tells before the area does, or after it."""
+    def spent(self) -> Sentence | None:
+        """Why it is to be made anew, if it is; the clearing time tells before the area does, or after it."""
         fresh, now = self.clears_fresh, self.clears_now
         if fresh is not None and now is not None and now >= EXHAUSTED_BY * fresh:
-            return (
-                f"A plate clears in {figures(now, 0)} s, twice as long as when it was fresh: make new fixer."
+            return Sentence(
+                "A plate clears in {seconds} s, twice as long as when it was fresh: make new fixer.",
+                seconds=figures(now, 0),
             )
         if not self.left_cm2:
-            return f"It has fixed {figures(self.fixed_cm2, 0)} cm² of plate, all that it is good for: make new fixer."
-        return ""
+            return Sentence(
+                "It has fixed {area} cm² of plate, all that it is good for: make new fixer.",
+                area=figures(self.fixed_cm2, 0),
+            )
+        return None
 
     def least_minutes(self) -> Fraction | None:
         """Minutes to fix for: until it is clear, then as long again (a plate maker's handbook, A)."""

@@ -7,6 +7,7 @@ cyanide, which kills. Sodium thiosulfate does the same work.
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from plates.chemistry.sentences import Sentence
 from plates.chemistry.values import ChemistryValueError
 
 CYANIDE = "potassium_cyanide"
@@ -44,11 +45,13 @@ def refuse_cyanide(substances: Iterable[str], allowed: Cyanide) -> None:
         return
     if allowed.away:
         raise CyanideRefused(
-            "Cyanide is never worked with away from the studio: fix with sodium thiosulfate."
+            Sentence("Cyanide is never worked with away from the studio: fix with sodium thiosulfate.")
         )
     # Only the very word True is a switch that somebody has set.
     if allowed.switched_on is not True:
         raise CyanideRefused(
-            "Cyanide is switched off: with any acid it gives off a gas that kills. Fix with sodium thiosulfate, or"
-            " switch it on in the studio's settings if you hold what your law asks for it."
+            Sentence(
+                "Cyanide is switched off: with any acid it gives off a gas that kills. Fix with sodium thiosulfate, or"
+                " switch it on in the studio's settings if you hold what your law asks for it."
+            )
         )

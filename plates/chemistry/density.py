@@ -7,6 +7,7 @@ almost straight. Away from 20 °C it is shifted by a fixed expansion, good for a
 from bisect import bisect_left
 from fractions import Fraction
 
+from plates.chemistry.sentences import Sentence
 from plates.chemistry.strength import Strength
 from plates.chemistry.values import ChemistryValueError, Exact, Source, exact, figures
 
@@ -66,8 +67,14 @@ def per_cent_of(grams_per_ml: Exact, celsius: Exact = 20) -> Fraction:
     at_20 = exact("The density in g/mL", grams_per_ml, above=0) + _warmth(celsius)
     if not TABLE[0][1] <= at_20 <= TABLE[-1][1]:
         raise ChemistryValueError(
-            f"A density of {figures(at_20, 4)} g/mL at 20 °C is none of a silver nitrate solution up to"
-            f" {STRONGEST_PER_CENT} %: it lies outside {figures(WATER, 4)} to {figures(TABLE[-1][1], 4)}."
+            Sentence(
+                "A density of {found} g/mL at 20 °C is none of a silver nitrate solution up to {most} %: it lies"
+                " outside {least} to {greatest}.",
+                found=figures(at_20, 4),
+                most=str(STRONGEST_PER_CENT),
+                least=figures(WATER, 4),
+                greatest=figures(TABLE[-1][1], 4),
+            )
         )
     row = max(bisect_left(_DENSITIES, at_20), 1)
     return _SHARES[row - 1] + (_ROOM[row - 1] - 1 / at_20) / _NARROWING[row]

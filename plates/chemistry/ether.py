@@ -9,6 +9,7 @@ from datetime import date
 from fractions import Fraction
 from typing import Literal
 
+from plates.chemistry.sentences import Sentence
 from plates.chemistry.shelf import months_later
 from plates.chemistry.values import ChemistryValueError, Exact, exact, figures
 
@@ -19,7 +20,7 @@ KEEP_UNOPENED_MONTHS = 12
 # Parts per million of peroxide: one page has it disposed of from 100, another takes waste only up to 20 (A).
 DANGEROUS_PPM = 100
 SAFE_PPM = 20
-NEVER_OPEN = (
+NEVER_OPEN = Sentence(
     "Never open or move a can that is undated, rusted, or has crystals or a crust at the cap: have it taken away by a"
     " licensed service."
 )
@@ -38,9 +39,11 @@ class Ether:
     def __post_init__(self) -> None:
         dates = [each for each in (self.received_on, self.opened_on, self.tested_on) if each]
         if dates != sorted(dates):
-            raise ChemistryValueError("Ether is received first, then opened, then tested: look at the dates.")
+            raise ChemistryValueError(
+                Sentence("Ether is received first, then opened, then tested: look at the dates.")
+            )
         if (self.tested_on is None) != (self.peroxide_ppm is None):
-            raise ChemistryValueError("A test needs both its day and the peroxide that was found.")
+            raise ChemistryValueError(Sentence("A test needs both its day and the peroxide that was found."))
         if self.peroxide_ppm is not None:
             exact("Peroxide in ppm", self.peroxide_ppm, least=0)
 
@@ -54,7 +57,7 @@ class Ether:
 @dataclass(frozen=True, slots=True)
 class EtherAnswer:
     verdict: Verdict
-    sentence: str
+    sentence: Sentence
 
 
 def judge(can: Ether, on: date, *, every_months: int = TEST_EVERY_MONTHS) -> EtherAnswer:
@@ -63,18 +66,21 @@ def judge(can: Ether, on: date, *, every_months: int = TEST_EVERY_MONTHS) -> Eth
     if due is None or not can.sound:
         return EtherAnswer("do not touch", NEVER_OPEN)
     peroxide = Fraction(can.peroxide_ppm or 0)
-    found = f"It holds {figures(peroxide, 1)} ppm of peroxide"
+    found = Sentence("It holds {ppm} ppm of peroxide", ppm=figures(peroxide, 1))
     if peroxide >= DANGEROUS_PPM:
-        return EtherAnswer(
-            "do not touch", f"{found}: do not open or move it, have a licensed service take it away."
+        danger = Sentence(
+            "{found}: do not open or move it, have a licensed service take it away.", found=found
         )
+        return EtherAnswer("do not touch", danger)
     if peroxide > SAFE_PPM:
-        return EtherAnswer("do not use", f"{found}: do not use or heat it, and ask the waste service now.")
+        unsafe = Sentence("{found}: do not use or heat it, and ask the waste service now.", found=found)
+        return EtherAnswer("do not use", unsafe)
     if on >= due:
-        return EtherAnswer(
-            "test", f"Since {due} it must be tested for peroxides or thrown away before it is used."
+        overdue = Sentence(
+            "Since {due} it must be tested for peroxides or thrown away before it is used.", due=str(due)
         )
-    return EtherAnswer("use", f"Test it or throw it away by {due}.")
+        return EtherAnswer("test", overdue)
+    return EtherAnswer("use", Sentence("Test it or throw it away by {due}.", due=str(due)))
 
 
 def exact_months(months: int) -> int:

@@ -9,6 +9,7 @@ from fractions import Fraction
 from typing import Literal
 
 from plates.chemistry.density import per_cent_of, strength_of
+from plates.chemistry.sentences import Sentence
 from plates.chemistry.strength import Strength, grains_per
 from plates.chemistry.units import Unit
 from plates.chemistry.values import ChemistryValueError, Exact, exact
@@ -22,11 +23,11 @@ WATER_OF: dict[Scale, Fraction] = {
     "20/4": Fraction(1),
 }
 
-USED_BATH = (
+USED_BATH = Sentence(
     "Plates have been in this bath: alcohol and ether make it float lighter, dissolved nitrates heavier, so the reading"
     " misleads. Titrate before adding silver."
 )
-AWAY_FROM_20 = "Read it at 20 °C if it matters: the correction for warmth is an approximation."
+AWAY_FROM_20 = Sentence("Read it at 20 °C if it matters: the correction for warmth is an approximation.")
 # Degrees from 20 °C within which the correction stays under 1 g/L.
 NEAR_20 = Fraction(5, 2)
 
@@ -36,7 +37,7 @@ class FloatReading:
     """What a float says: the strength, and why it may be wrong."""
 
     strength: Strength
-    warnings: tuple[str, ...]
+    warnings: tuple[Sentence, ...]
 
 
 def read_hydrometer(
@@ -68,7 +69,7 @@ def specific_gravity(grams_per_ml: Exact, scale: Scale) -> Fraction:
     return exact("The density in g/mL", grams_per_ml) / WATER_OF[scale]
 
 
-def _used(plates: int) -> tuple[str, ...]:
+def _used(plates: int) -> tuple[Sentence, ...]:
     if exact("Plates since the bath was made", plates, least=0):
         return (USED_BATH,)
     return ()

@@ -12,6 +12,7 @@ from typing import Literal
 
 from plates.chemistry.cyanide import FORBIDDEN, Cyanide, refuse_cyanide
 from plates.chemistry.quantities import Quantity, millilitres, quantity
+from plates.chemistry.sentences import Sentence
 from plates.chemistry.units import GRAM, MILLILITRE, read_in
 from plates.chemistry.values import ChemistryValueError, Exact, Source, exact
 
@@ -83,14 +84,19 @@ class Recipe:
         lacking = [line.name for line in self.ingredients if line.quantity is None and not line.makes_up]
         if lacking:
             raise ChemistryValueError(
-                f"How much {' and '.join(lacking)} is not known, so the recipe cannot be scaled: fill it in first."
+                Sentence(
+                    "How much {lacking} is not known, so the recipe cannot be scaled: fill it in first.",
+                    lacking=", ".join(lacking),
+                )
             )
         if self.makes:
             return self.makes.metric
         liquids = [line.quantity for line in self.ingredients if line.quantity]
         volume = sum((each.metric for each in liquids if each.unit.measures == "volume"), Fraction(0))
         if not volume:
-            raise ChemistryValueError(f"The recipe {self.name!r} does not say what volume it makes.")
+            raise ChemistryValueError(
+                Sentence("The recipe {name} does not say what volume it makes.", name=repr(self.name))
+            )
         return volume
 
     def read_as(self, system: Literal["US", "imperial"]) -> "Recipe":

@@ -7,6 +7,7 @@ stain: goggles and gloves, and the rest of the sample goes to the silver waste.
 from dataclasses import dataclass
 from fractions import Fraction
 
+from plates.chemistry.sentences import Sentence
 from plates.chemistry.strength import Strength
 from plates.chemistry.values import Exact, exact
 
@@ -16,6 +17,12 @@ SILVER_NITRATE = Fraction("169.873")
 SILVER_CHLORIDE = Fraction("143.321")
 SILVER = Fraction("107.868")
 
+TOO_HEAVY = Sentence(
+    "The float reads heavier than the silver in the bath: go by the titration, and think of sunning the bath."
+)
+TOO_LIGHT = Sentence(
+    "The float reads lighter than the silver in the bath: go by the titration, and think of sunning the bath."
+)
 # How far float and titration may be apart before one of them is to be doubted, of the titration (D).
 DOUBT = Fraction(5, 100)
 
@@ -25,7 +32,7 @@ class Compared:
     """The strength to go by, and what to make of two measurements of one bath."""
 
     strength: Strength
-    warnings: tuple[str, ...]
+    warnings: tuple[Sentence, ...]
 
 
 def by_thiocyanate(*, used_ml: Exact, molar: Exact, sample_ml: Exact) -> Strength:
@@ -53,10 +60,6 @@ def compare(floated: Strength, titrated: Strength) -> Compared:
     apart = abs(floated.grams_per_litre - titrated.grams_per_litre)
     if apart <= DOUBT * titrated.grams_per_litre:
         return Compared(titrated, ())
-    way = "heavier" if floated.grams_per_litre > titrated.grams_per_litre else "lighter"
     return Compared(
-        titrated,
-        (
-            f"The float reads {way} than the silver in the bath: go by the titration, and think of sunning the bath.",
-        ),
+        titrated, (TOO_HEAVY if floated.grams_per_litre > titrated.grams_per_litre else TOO_LIGHT,)
     )

@@ -7,6 +7,7 @@ from typing import Literal, TypeAlias
 
 from plates.chemistry.quantities import Quantity
 from plates.chemistry.recipes import Ingredient
+from plates.chemistry.sentences import Sentence
 from plates.chemistry.units import unit
 from plates.chemistry.values import ChemistryValueError, exact
 
@@ -30,11 +31,15 @@ def amount_from(words: str) -> Fraction:
     """An amount as people write it: "12", "12.5" or "1/2". Raises ChemistryValueError."""
     text = words.strip().replace(",", ".")
     if not text or len(text) > LONGEST or not set(text) <= set("0123456789./"):
-        raise ChemistryValueError(f"{words!r} is no amount: write 12, 12.5 or 1/2.")
+        raise _no_amount(words)
     try:
         return exact("The amount", Fraction(text), least=0)
     except (ValueError, ZeroDivisionError) as error:
-        raise ChemistryValueError(f"{words!r} is no amount: write 12, 12.5 or 1/2.") from error
+        raise _no_amount(words) from error
+
+
+def _no_amount(words: str) -> ChemistryValueError:
+    return ChemistryValueError(Sentence("{words} is no amount: write 12, 12.5 or 1/2.", words=repr(words)))
 
 
 def plainly(value: Fraction) -> str:

@@ -14,6 +14,7 @@ from plates.chemistry.carried_off import CarryOff
 from plates.chemistry.cyanide import Cyanide
 from plates.chemistry.strength import Strength
 from plates.chemistry.values import ChemistryValueError
+from plates.words import said
 
 MILLION = 1_000_000
 
@@ -90,7 +91,7 @@ class StoreRoom(models.Model):
             self.limits()
             self.carry_off()
         except ChemistryValueError as error:
-            raise ValidationError(str(error)) from error
+            raise ValidationError(said(error)) from error
 
     def limits(self) -> BathLimits:
         """The limits of a bath as the chemistry knows them."""

@@ -5,6 +5,7 @@ from fractions import Fraction
 
 from plates.chemistry import titration
 from plates.chemistry.hydrometer import FloatReading, Scale, read_argentometer, read_hydrometer
+from plates.chemistry.sentences import Sentence
 from plates.chemistry.strength import Strength
 from plates.chemistry.units import UNITS
 from plates.models import BathReading
@@ -16,7 +17,7 @@ class Read:
 
     reading: BathReading
     strength: Strength | None
-    warnings: tuple[str, ...]
+    warnings: tuple[Sentence, ...]
     # What the book of the bath said just before; None where it was not known, or nothing was measured.
     said: Strength | None = None
 

@@ -12,6 +12,7 @@ from fractions import Fraction
 
 from plates.chemistry.consumption import Fixer
 from plates.chemistry.pools import OnHand
+from plates.chemistry.sentences import Sentence
 from plates.models import Batch, BatchEvent
 from plates.selectors.made import cm2_made
 
@@ -81,11 +82,11 @@ def in_use(found: Sequence[Batch]) -> list[Measured]:
     return sorted(live, key=lambda each: (each.at, each.batch.pk))
 
 
-def spent_by_clearing(batch: Batch) -> str:
-    """Why a fixer is to be made anew by the time that a plate takes to clear, or nothing; needs its times at hand."""
+def spent_by_clearing(batch: Batch) -> Sentence | None:
+    """Why a fixer is to be made anew by the time that a plate takes to clear, if it is; needs its times at hand."""
     times = sorted(batch.clearing_times.all(), key=lambda each: (each.at, each.pk))
     if not times:
-        return ""
+        return None
     first, last = (Fraction(times[place].seconds) for place in (0, -1))
     return Fixer(Fraction(batch.made_ul, 1000), clears_fresh=first, clears_now=last).spent
 

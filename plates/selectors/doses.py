@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from plates.chemistry.bath import Addition, Bath, make_up, strengthen, strengthen_with_stock, weaken
 from plates.chemistry.strength import Strength
 from plates.chemistry.values import ChemistryValueError
+from plates.words import said
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,10 +29,10 @@ def doses(*, bath: Bath, target: Strength, stock: Strength, full: Bath | None = 
     try:
         poured = strengthen_with_stock(bath, target, stock)
     except ChemistryValueError as refusal:
-        refusals.append(str(refusal))
+        refusals.append(said(refusal))
     if full is not None and full.millilitres > bath.millilitres:
         try:
             filled = make_up(bath, full)
         except ChemistryValueError as refusal:
-            refusals.append(str(refusal))
+            refusals.append(said(refusal))
     return Doses(strengthen(bath, target), poured, None, filled, stock, tuple(refusals))

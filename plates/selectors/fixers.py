@@ -8,6 +8,7 @@ from django.utils.translation import gettext as _
 from plates.models import Batch, Solution
 from plates.selectors import own_rates
 from plates.selectors.bottles import batches, in_use, on_hand, spent_by_clearing
+from plates.words import said
 
 UL_IN_ML = 1000
 
@@ -33,8 +34,8 @@ def fixers(*, now: datetime) -> list[FixerNow]:
 
 
 def _now(batch: Batch, left_cm2: int) -> FixerNow:
-    spent = spent_by_clearing(batch)
-    if not spent and not left_cm2:
-        spent = _("It has fixed all the plate that it is good for: make new fixer.")
-    good = _("good for %(area)d cm² of plate more.") % {"area": left_cm2}
-    return FixerNow(batch.label, left_cm2, spent or good)
+    if spent := spent_by_clearing(batch):
+        return FixerNow(batch.label, left_cm2, said(spent))
+    if not left_cm2:
+        return FixerNow(batch.label, 0, _("It has fixed all the plate that it is good for: make new fixer."))
+    return FixerNow(batch.label, left_cm2, _("good for %(area)d cm² of plate more.") % {"area": left_cm2})

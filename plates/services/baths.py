@@ -12,6 +12,7 @@ from plates.dates import ONE_PRESS
 from plates.errors import StoreRefused
 from plates.models import Batch, BathCare, BathReading, Solution
 from plates.selectors.bath_readings import read_of
+from plates.words import said
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,7 +51,7 @@ def read(*, batch_id: int, reading: Reading, operator: User | None, now: datetim
     try:
         read_of(row, 0)
     except ChemistryValueError as error:
-        raise StoreRefused(str(error)) from error
+        raise StoreRefused(said(error)) from error
     row.save(force_insert=True)
     return row
 

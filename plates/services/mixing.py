@@ -15,6 +15,7 @@ from plates.errors import StoreRefused
 from plates.models import Batch, Supply, SupplyEvent
 from plates.selectors import recipes as selector
 from plates.selectors.store_room import figures
+from plates.words import said
 
 SILVER = "silver_nitrate"
 DENSEST = 1  # mg in a µL: a kilogram in a litre, which no bath holds
@@ -81,7 +82,7 @@ def _scaled(mixing: Mixing) -> Recipe | None:
     try:
         return scaled_to(read, Fraction(mixing.made_ul, 1000), cyanide=figures().cyanide())
     except ChemistryValueError as error:
-        raise StoreRefused(str(error)) from error
+        raise StoreRefused(said(error)) from error
 
 
 def _silver(mixing: Mixing, lines: tuple[Ingredient, ...]) -> int | None:

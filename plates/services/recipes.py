@@ -13,6 +13,7 @@ from plates.chemistry.written import written
 from plates.errors import StoreRefused
 from plates.models import OwnRecipe
 from plates.selectors.recipes import as_recipe
+from plates.words import said
 
 MOST_ML = 1_000_000
 
@@ -41,7 +42,7 @@ def keep(*, told: Told, recipe_id: int | None = None) -> OwnRecipe:
         with transaction.atomic():
             row.save()
     except ChemistryValueError as error:
-        raise StoreRefused(str(error)) from error
+        raise StoreRefused(said(error)) from error
     except IntegrityError as error:
         raise StoreRefused(_taken(told.name)) from error
     return row

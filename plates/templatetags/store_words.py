@@ -11,8 +11,10 @@ from plates.chemistry.strength import Strength
 from plates.chemistry.telling import told_line
 from plates.chemistry.values import figures
 from plates.models import Solution
+from plates.words import said
 
 register = template.Library()
+register.filter(said)
 
 STANDINGS = {
     "ripening": _("Ripening"),

@@ -19,6 +19,7 @@ from plates.selectors.store_room import figures
 from plates.services import recipes as service
 from plates.store_forms import CalculatorForm
 from plates.views.access import photographer
+from plates.words import said
 
 Lines = BaseFormSet[LineForm]
 
@@ -93,5 +94,5 @@ def _calculated(form: CalculatorForm) -> selector.Calculated | None:
             cyanide=figures().cyanide(),
         )
     except ChemistryValueError as refusal:
-        form.add_error(None, str(refusal))
+        form.add_error(None, said(refusal))
         return None

@@ -31,7 +31,7 @@ def test_the_way_falls_with_the_plates_and_rises_with_salt():
 def test_a_measurement_is_a_mark_with_words():
     found = picture(PLATE, Measured(grams_per_litre(84)))
 
-    assert [mark.title for mark in found.marks] == ["84.0 g/L measured after 1 plates"]
+    assert [mark.title for mark in found.marks] == ["84.0 g/L measured after 1 plate"]
 
 
 def test_the_limits_lie_below_each_other_within_the_picture():
@@ -45,7 +45,7 @@ def test_the_limits_lie_below_each_other_within_the_picture():
 def test_the_summary_says_what_is_drawn():
     assert (
         picture(PLATE, Measured(grams_per_litre(84))).summary
-        == "From 90.0 g/L to 84.0 g/L over 1 plate, measured 1 time."
+        == "From 90.0 g/L to 84.0 g/L over 1 plate, measured once."
     )
 
 

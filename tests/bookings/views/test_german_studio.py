@@ -12,6 +12,7 @@ from plates.models import Stage
 from tests import builders
 from tests.bookings.spoken import a_german_studio, english_in
 from tests.bookings.views.reading import Page
+from tests.plates.stores import a_bath
 
 pytestmark = pytest.mark.django_db
 
@@ -104,6 +105,15 @@ STORE = ["store", "supplies", "new_supply", "shopping", "waste", "costs"]
 def test_the_pages_of_the_store_room(reader):
     for name in STORE:
         reader(f"plates:{name}")
+
+
+def test_a_weak_bath_is_told_of(reader):
+    bath = a_bath("Bad eins", silver_mg=90_000, now=AT)
+
+    page = reader("plates:bath", bath.pk)
+
+    assert "Das Bad hält 60.0 g/L: Verstärken Sie es vor der nächsten Platte." in page.text
+    assert "Ziel 90" in page.text
 
 
 def test_the_dark_tent_speaks_german_on_the_page_and_to_its_scripts(reader, day, client):

@@ -58,7 +58,7 @@ def test_a_litre_of_fixer_fixes_the_printed_area():
 
 
 def test_fixer_is_spent_when_its_area_is_fixed():
-    assert Fixer(Fraction(500), fixed_cm2=Fraction(4999)).spent == ""
+    assert Fixer(Fraction(500), fixed_cm2=Fraction(4999)).spent is None
     assert "It has fixed 5000 cm² of plate" in Fixer(Fraction(500), fixed_cm2=Fraction(5000)).spent
 
 
@@ -67,7 +67,7 @@ def test_fixer_is_spent_when_it_clears_half_as_fast():
     fresh = Fixer(Fraction(1000), clears_fresh=Fraction(60), clears_now=Fraction(119))
     tired = Fixer(Fraction(1000), clears_fresh=Fraction(60), clears_now=Fraction(120))
 
-    assert fresh.spent == ""
+    assert fresh.spent is None
     assert "A plate clears in 120 s, twice as long" in tired.spent
 
 
