@@ -8,7 +8,7 @@ from django.urls import NoReverseMatch, reverse
 from django.utils import timezone
 
 from bookings import line_links, links, step_up_links, stop_links, waiting_links
-from bookings.models import CardNotice, HandedPlate, Handover, Invoice, InvoiceRun, Parcel, Purpose, Receipt
+from bookings.models import CardNotice, HandedPlate, Handover, InvoiceRun, Parcel, Purpose, Receipt
 from bookings.services import invoices, step_up
 from plates.models import ClosedDay, PlateSlot
 from plates.services import finishing
@@ -28,37 +28,27 @@ def every_address():
     run = InvoiceRun.objects.create(asked_at=NOW, asked_by=User.objects.create_user("clerk"), finished_at=NOW)
     held = builders.a_held_order(day, at=time(12))
     checkout, sitting = links.checkout_token(held), links.sitting_token(order)
+    page = a_page(order)
+    take(paid())
+    place, voucher, waits = builders.a_line_place(day), builders.a_voucher(), builders.a_waiting(day)
+    asked = step_up.ask(order_id=order.pk, purpose=Purpose.DATA, now=timezone.now())
     arguments = {
         "day_id": day.pk, "slot_id": PlateSlot.objects.first().pk, "plate_id": plate.pk, "number": plate.number,
         "reference": order.reference, "bench_id": day.bench_day.bench_id, "bench_day_id": day.bench_day_id,
         "sitting_id": order.sitting.pk, "invoice_id": invoice.pk, "run_id": run.pk, "client_id": order.client_id,
-    }  # fmt: skip
-    arguments["kind"] = "confirmed"
-    page = a_page(order)
-    take(paid())
-    arguments |= {"page_id": page.pk, "notice_id": CardNotice.objects.get().pk}
-    place = builders.a_line_place(day)
-    arguments |= {"place_id": place.pk, "invoice_id": Invoice.objects.get().pk}
-    tokens = dict.fromkeys(("sitting", "sitting_calendar", "sitting_ask"), sitting)
-    asked = step_up.ask(order_id=order.pk, purpose=Purpose.DATA, now=timezone.now())
-    tokens["step_up"] = step_up_links.token(asked)
-    arguments["place_id"] = place.pk
-    arguments["secret"] = "guessed"
-    arguments |= stores.some_ids() | {"key": "ether"}
-    voucher = builders.a_voucher()
-    arguments["voucher_id"] = voucher.pk
-    arguments |= {"closed_day_id": a_closed_day().pk, "parcel_id": a_parcel(order, plate).pk}
-    tokens = dict.fromkeys(SITTINGS, sitting)
-    tokens |= dict.fromkeys(
-        ("voucher", "voucher_paper", "voucher_practice_card", "pay_voucher_by_card"),
-        links.voucher_token(voucher),
+        "page_id": page.pk, "notice_id": CardNotice.objects.get().pk, "place_id": place.pk,
+        "voucher_id": voucher.pk, "waiting_id": waits.pk, "closed_day_id": a_closed_day().pk,
+        "parcel_id": a_parcel(order, plate).pk, "kind": "confirmed", "secret": "guessed", "key": "ether",
+    } | stores.some_ids()  # fmt: skip
+    of_a_voucher = ("voucher", "voucher_paper", "voucher_practice_card", "pay_voucher_by_card")
+    tokens = (
+        dict.fromkeys(SITTINGS, sitting)
+        | dict.fromkeys(of_a_voucher, links.voucher_token(voucher))
+        | dict.fromkeys(("waiting", "waiting_leave"), waiting_links.token(waits))
+        | dict.fromkeys(("line_join", "line_large"), line_links.line_token(day))
+        | dict.fromkeys(("line_place", "line_leave"), line_links.place_token(place))
+        | {"step_up": step_up_links.token(asked), "stop_reminders": stop_links.token(order.client.email)}
     )
-    waits = builders.a_waiting(day)
-    arguments["waiting_id"] = waits.pk
-    tokens |= dict.fromkeys(("waiting", "waiting_leave"), waiting_links.token(waits))
-    tokens |= dict.fromkeys(("line_join", "line_large"), line_links.line_token(day))
-    tokens |= dict.fromkeys(("line_place", "line_leave"), line_links.place_token(place))
-    tokens["stop_reminders"] = stop_links.token(order.client.email)
     return {name: address(name, arguments | {"token": tokens.get(name, checkout)}) for name in TABLE}
 
 
