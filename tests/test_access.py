@@ -145,13 +145,13 @@ def test_the_set_up_pages_send_everybody_else_to_sign_in(outsider):
 def test_the_set_up_pages_take_no_other_methods_from_anybody(outsider):
     owner = Client()
     owner.force_login(User.objects.create_superuser("owner"))
+    others = [method for method in METHODS if method not in BOTH]
 
-    answers = {
-        method: {
-            who.generic(method, page).status_code for who in (owner, outsider) for page in set_up_pages()
-        }
-        for method in METHODS
+    found = {
+        who.generic(method, page).status_code
+        for who in (owner, outsider)
+        for page in set_up_pages()
+        for method in others
     }
 
-    assert {method for method, found in answers.items() if found == {405}} == set(METHODS) - BOTH
-    assert all(405 not in found and max(found) < 500 for method, found in answers.items() if method in BOTH)
+    assert found == {405}

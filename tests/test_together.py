@@ -2,7 +2,7 @@
 
 import pytest
 
-from tests.together import PAGES, RACES, WHOLE, place
+from tests.together import PAGES, QUICK, RACES, WHOLE, place
 
 
 def test_what_is_asked_of_one_page_stays_together():
@@ -22,6 +22,12 @@ def test_a_file_that_shares_what_takes_long_stays_together():
     assert place("tests/bookings/test_rehearsal.py::test_a") == place(
         "tests/bookings/test_rehearsal.py::test_b[1]"
     )
+
+
+@pytest.mark.parametrize("folder", QUICK)
+def test_quick_tests_travel_by_their_file(folder, pytestconfig):
+    assert [*(pytestconfig.rootpath / folder).glob("test_*.py")]
+    assert place(f"{folder}test_x.py::test_a") == place(f"{folder}test_x.py::test_b[1]")
 
 
 def test_races_never_run_beside_one_another():

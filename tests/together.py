@@ -8,6 +8,12 @@ from xdist.scheduler.loadscope import LoadScopeScheduling
 
 RACES = "tests/race"
 PAGES = "tests/browser/test_pages.py"
+# Of a thousandth of a second each: one by one, handing them out would take longer than they do.
+QUICK = (
+    "tests/bookings/einvoice/",
+    "tests/bookings/money/",
+    "tests/plates/chemistry/",
+)
 WHOLE = frozenset(
     {
         "tests/bookings/test_demo.py",
@@ -29,7 +35,7 @@ def place(nodeid):
     file = nodeid.partition("::")[0]
     if file.startswith(f"{RACES}/"):
         return RACES
-    if file in WHOLE:
+    if file in WHOLE or file.startswith(QUICK):
         return file
     return f"{file}[{nodeid.partition('[')[2]}" if file == PAGES else nodeid
 
@@ -37,3 +43,11 @@ def place(nodeid):
 class Together(LoadScopeScheduling):
     def _split_scope(self, nodeid):
         return place(nodeid)
+
+    def mark_test_complete(self, node, item_index, duration=0):
+        """Forget what is done, too: it would be counted again after each test, thousands of times."""
+        super().mark_test_complete(node, item_index, duration)
+        work = self.assigned_work[node]
+        scope = place(self.registered_collections[node][item_index])
+        if all(work[scope].values()):
+            del work[scope]

@@ -9,6 +9,7 @@ from pathlib import Path
 import icalendar
 import pikepdf
 import pytest
+from django.core.management import CommandError, call_command
 from django.db import transaction
 
 from bookings.rehearsal import play
@@ -26,7 +27,7 @@ def papers(tmp_path_factory):
     """The folder that the command leaves behind, and what it printed."""
     out = tmp_path_factory.mktemp("rehearsal") / "papers"
     done = subprocess.run(
-        [sys.executable, "manage.py", "rehearse", "--out", str(out)],
+        [sys.executable, "manage.py", "rehearse", "--out", str(out), "--closes", "13:00"],
         cwd=ROOT,
         capture_output=True,
         text=True,
@@ -82,16 +83,23 @@ def test_a_folder_that_cannot_be_made_is_refused_with_a_sentence(tmp_path):
     taken = tmp_path / "taken"
     taken.write_text("a file")
 
-    done = subprocess.run(
-        [sys.executable, "manage.py", "rehearse", "--out", str(taken)],
-        cwd=ROOT,
-        capture_output=True,
-        text=True,
-        check=False,
-    )
+    with pytest.raises(CommandError, match="cannot be used as a folder"):
+        call_command("rehearse", out=taken)
 
-    assert done.returncode == 1
-    assert "cannot be used as a folder" in done.stderr
+
+@pytest.mark.parametrize(
+    ("closes", "sentence"),
+    [
+        ("noon", "--closes is 'noon': write HH:MM, such as 13:00."),
+        ("12:29", "--closes: the day opens at 10:00; end it from 12:30 to 18:00."),
+        ("18:01", "--closes: the day opens at 10:00; end it from 12:30 to 18:00."),
+    ],
+)
+def test_an_end_that_no_day_has_is_refused_with_a_sentence(tmp_path, closes, sentence):
+    with pytest.raises(CommandError) as refused:
+        call_command("rehearse", out=tmp_path, closes=closes)
+
+    assert str(refused.value) == sentence
 
 
 @pytest.fixture(scope="module")

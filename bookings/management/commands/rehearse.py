@@ -2,7 +2,8 @@
 
 import tempfile
 from argparse import ArgumentParser
-from datetime import datetime
+from dataclasses import replace
+from datetime import UTC, datetime, time, timedelta
 from functools import partial
 from pathlib import Path
 from typing import Any
@@ -17,9 +18,15 @@ from bookings import documents, ics
 from bookings.invoice_paper import invoice_pdf
 from bookings.models import Order
 from bookings.rehearsal import Rehearsal, play
+from bookings.rehearsal.day import HOURS
 from bookings.rehearsal.summary import differences, summary
 from bookings.selectors.einvoices import einvoice
+from bookings.services.calendar import Hours
 from config.databases import configured
+
+# Three sittings at least are played: one of them has the plate that is spoilt.
+EARLIEST_END = time(12, 30)
+RACKS_EMPTY_AFTER = timedelta(minutes=75)
 
 
 class Command(BaseCommand):
@@ -29,8 +36,14 @@ class Command(BaseCommand):
         parser.add_argument(
             "--out", type=Path, required=True, help="folder for the papers; made if it is missing"
         )
+        parser.add_argument(
+            "--closes",
+            default=f"{HOURS.closes:%H:%M}",
+            help="when the day ends; an early end is played sooner",
+        )
 
-    def handle(self, *args: Any, out: Path, **options: Any) -> None:
+    def handle(self, *args: Any, out: Path, closes: str, **options: Any) -> None:
+        hours = hours_until(closes)
         try:
             out.mkdir(parents=True, exist_ok=True)
         except OSError as error:
@@ -40,7 +53,7 @@ class Command(BaseCommand):
             settings.EMAIL_BACKEND = "django.core.mail.backends.filebased.EmailBackend"
             settings.EMAIL_FILE_PATH = out / "letters"
             call_command("migrate", verbosity=0)
-            rehearsal = play(when_ready=partial(write_pickup_notice, out))
+            rehearsal = play(when_ready=partial(write_pickup_notice, out), hours=hours)
             write_papers(rehearsal, out)
             found = differences(rehearsal)
             connections.close_all()
@@ -48,6 +61,17 @@ class Command(BaseCommand):
         if found:
             raise CommandError("The day did not come out even: " + " ".join(found))
         self.stdout.write(f"Papers are in {out}")
+
+
+def hours_until(closes: str) -> Hours:
+    """The hours of the day until then, with the plates dry as long afterwards as on the whole day."""
+    try:
+        end = datetime.strptime(closes, "%H:%M").replace(tzinfo=UTC)
+    except ValueError as error:
+        raise CommandError(f"--closes is {closes!r}: write HH:MM, such as 13:00.") from error
+    if not EARLIEST_END <= end.time() <= HOURS.closes:
+        raise CommandError(f"--closes: the day opens at {HOURS.opens:%H:%M}; end it from 12:30 to 18:00.")
+    return replace(HOURS, closes=end.time(), racks_empty_by=(end + RACKS_EMPTY_AFTER).time())
 
 
 def use_scratch_database(folder: Path) -> None:
