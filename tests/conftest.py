@@ -13,7 +13,7 @@ from django.db import connection, transaction
 from django.db.backends.sqlite3.base import DatabaseOperations
 from hypothesis import settings as hypothesis_settings
 
-from tests import machines
+from tests import machines, statements
 from tests.together import Together
 
 IN_CI = os.environ.get("CI", "").lower() in {"true", "1"}
@@ -50,11 +50,35 @@ def pytest_collection_modifyitems(config, items):
 
 
 def seen_on_the_other_database(items):
-    """On PostgreSQL, whose round is the second, a test with many cases asks the database with the first one."""
-    if not settings.DATABASES["default"]["ENGINE"].endswith("postgresql"):
+    """On PostgreSQL, whose round is the second, those that ask it nothing that others do not ask too."""
+    folder = statements.folder()
+    if folder is None or not ON_POSTGRES:
         return set()
-    first = {item.function: item for item in reversed(items)}
-    return {item for item in items if first[item.function] is not item}
+    chosen = statements.fewest(statements.written(folder))
+    return {item for item in items if item.nodeid not in chosen}
+
+
+RECORD = statements.Record()
+ON_POSTGRES = settings.DATABASES["default"]["ENGINE"].endswith("postgresql")
+
+
+def pytest_sessionstart():
+    if statements.folder() and not ON_POSTGRES:
+        connection.execute_wrappers.append(RECORD)
+
+
+@pytest.hookimpl(wrapper=True)
+def pytest_runtest_protocol(item):
+    if item.get_closest_marker("browser"):
+        return (yield)
+    with RECORD.of(item.nodeid):
+        return (yield)
+
+
+def pytest_sessionfinish(session):
+    if statements.folder() and not ON_POSTGRES:
+        worker = getattr(session.config, "workerinput", {"workerid": "main"})["workerid"]
+        RECORD.write(statements.folder(), worker)
 
 
 def pytest_collection_finish():
