@@ -12,6 +12,7 @@ from django.utils.translation import gettext as _
 from plates.amounts import shown
 from plates.chemistry.hazards import NO_ROW, SHEET_FIRST, Label, Signal
 from plates.chemistry.recipes import Ingredient
+from plates.chemistry.sentences import Sentence
 from plates.chemistry.substances import SUBSTANCES, labels_of
 from plates.chemistry.telling import told_line
 from plates.chemistry.written import lines_from
@@ -28,8 +29,8 @@ class Substance:
     """One substance on the label: its statements in words, and where they are from."""
 
     name: str
-    statements: tuple[tuple[str, str], ...]
-    suppliers_add: tuple[tuple[str, str], ...]
+    statements: tuple[tuple[str, Sentence], ...]
+    suppliers_add: tuple[tuple[str, Sentence], ...]
     source: str
     note: str
 
@@ -64,7 +65,7 @@ def of_batch(batch: Batch) -> BottleLabel:
 
 def of_substance(key: str) -> BottleLabel:
     """The label of a chemical as it is bought, undiluted. Raises KeyError for a key without a row."""
-    name = SUBSTANCES[key].name
+    name = _(SUBSTANCES[key].name)
     lines = (_("Received:"), _("Opened:"), _("Supplier:"))
     return _label(title=name, mark="", lines=lines, keys={key}, unlisted=())
 

@@ -25,7 +25,7 @@ UNIT_CHOICES = [("", "–"), *((each.key, each.plural) for each in UNITS.values(
 IN_TABLE = [
     ("", _("not in the table of hazards")),
     ("water", _("water")),
-    *((key, each.name) for key, each in SUBSTANCES.items()),
+    *((key, _(each.name)) for key, each in SUBSTANCES.items()),
 ]
 
 

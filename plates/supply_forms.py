@@ -19,7 +19,7 @@ from plates.store_forms import DAY
 MOST = Decimal(1_000_000)
 SUBSTANCE_CHOICES = [
     ("", _("none, or not in the table of hazards")),
-    *((key, each.name) for key, each in SUBSTANCES.items()),
+    *((key, _(each.name)) for key, each in SUBSTANCES.items()),
 ]
 Kind = SupplyEvent.Kind
 MOVES = [Kind.RECEIVED, Kind.USED, Kind.COUNTED, Kind.DISCARDED]

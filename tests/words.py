@@ -22,6 +22,7 @@ from babel.messages.mofile import write_mo
 from babel.messages.pofile import read_po, write_po
 
 from plates.chemistry import cautions, hazards
+from plates.chemistry.substances import SUBSTANCES
 
 ROOT = Path(__file__).resolve().parent.parent
 LANGUAGES = ("de",)
@@ -36,12 +37,17 @@ KEYWORDS = {
 # Pure packages know no Django: whoever shows these tables puts them into the studio's language.
 TABLES = {
     "plates/capacity/explain.py": ("SENTENCES", "FREE"),
+    "plates/chemistry/hazard_statements.py": ("STATEMENTS", "PICTOGRAMS"),
     "plates/lanes.py": ("GROUPS", "STEP_WORDS", "SENTENCES"),
     "plates/spoilage.py": ("SENTENCES",),
 }
 # Sentences of pure packages that pages show one by one.
 SHOWN = frozenset(
-    {cautions.DEFER, hazards.SHEET_FIRST, hazards.NO_ROW, *(each.sentence for each in cautions.CAUTIONS)}
+    {
+        *(cautions.DEFER, hazards.SHEET_FIRST, hazards.NO_ROW),
+        *(each.sentence for each in cautions.CAUTIONS),
+        *(word for each in SUBSTANCES.values() for word in (each.name, each.organs, each.note) if word),
+    }
 )
 # A date in the head of a catalogue would be another one each time.
 WRITTEN = datetime(2026, 11, 26, tzinfo=UTC)

@@ -1,7 +1,10 @@
 """The words of the hazard statements used here: Regulation (EC) 1272/2008 (CLP), Annex III, English.
 
-Read in public copies of that annex, not in the Official Journal. `<organs>` is filled in by what the table says.
+Read in public copies of that annex, not in the Official Journal; the German words, in the catalogue of
+translations, too. `{organs}` is filled in by what the table says.
 """
+
+from plates.chemistry.sentences import Sentence
 
 STATEMENTS = {
     "H201": "Explosive; mass explosion hazard.",
@@ -31,9 +34,9 @@ STATEMENTS = {
     "H360FD": "May damage fertility. May damage the unborn child.",
     "H361d": "Suspected of damaging the unborn child.",
     "H362": "May cause harm to breast-fed children.",
-    "H370": "Causes damage to <organs>.",
-    "H372": "Causes damage to <organs> through prolonged or repeated exposure.",
-    "H373": "May cause damage to <organs> through prolonged or repeated exposure.",
+    "H370": "Causes damage to {organs}.",
+    "H372": "Causes damage to {organs} through prolonged or repeated exposure.",
+    "H373": "May cause damage to {organs} through prolonged or repeated exposure.",
     "H400": "Very toxic to aquatic life.",
     "H410": "Very toxic to aquatic life with long lasting effects.",
     "EUH019": "May form explosive peroxides.",
@@ -54,6 +57,7 @@ PICTOGRAMS = {
 }
 
 
-def words(code: str, organs: str = "organs") -> str:
+def words(code: str, organs: str = "organs") -> Sentence:
     """The sentence of a code; a code that is no statement used here is an error of ours (KeyError)."""
-    return STATEMENTS[code].replace("<organs>", organs)
+    statement = STATEMENTS[code]
+    return Sentence(statement, organs=Sentence(organs)) if "{organs}" in statement else Sentence(statement)

@@ -9,6 +9,7 @@ from fractions import Fraction
 from typing import Literal
 
 from plates.chemistry.hazard_statements import PICTOGRAMS, STATEMENTS, words
+from plates.chemistry.sentences import Sentence
 from plates.chemistry.values import ChemistryValueError, Exact, Source, exact
 
 Signal = Literal["", "Warning", "Danger"]
@@ -77,9 +78,9 @@ class Label:
 
     name: str
     signal: Signal
-    statements: tuple[tuple[str, str], ...]
+    statements: tuple[tuple[str, Sentence], ...]
     pictograms: tuple[str, ...]
-    suppliers_add: tuple[tuple[str, str], ...]
+    suppliers_add: tuple[tuple[str, Sentence], ...]
     source: Source
     note: str
     overridden_by: str = SHEET_FIRST
@@ -99,5 +100,5 @@ def label(substance: Substance, per_cent: Exact = 100) -> Label:
     )
 
 
-def _worded(codes: Iterable[str], organs: str) -> tuple[tuple[str, str], ...]:
+def _worded(codes: Iterable[str], organs: str) -> tuple[tuple[str, Sentence], ...]:
     return tuple((code, words(code, organs)) for code in codes)

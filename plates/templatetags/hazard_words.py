@@ -1,6 +1,7 @@
 """Hazards as they are shown."""
 
 from django import template
+from django.utils.translation import gettext
 
 from plates.chemistry.hazard_statements import PICTOGRAMS
 from plates.pictograms import symbol
@@ -11,4 +12,4 @@ register = template.Library()
 @register.inclusion_tag("plates/_pictogram.svg")
 def pictogram(code: str) -> dict[str, object]:
     """The pictogram of a code, named for who cannot see it."""
-    return {"strokes": symbol(code), "name": f"{code}: {PICTOGRAMS[code]}"}
+    return {"strokes": symbol(code), "name": f"{code}: {gettext(PICTOGRAMS[code])}"}

@@ -10,6 +10,7 @@ from bookings.language import speaking_for_the_studio
 from bookings.services import invoices, line
 from plates.models import Stage
 from tests import builders
+from tests.bookings.papers import flowing
 from tests.bookings.spoken import a_german_studio, english_in
 from tests.bookings.views.reading import Page
 from tests.plates.stores import a_bath
@@ -98,7 +99,7 @@ def test_the_pages_of_the_plates(reader, day, order):
         reader(f"plates:{name}", *arguments)
 
 
-# The names of recipes and substances, and the statements of hazards, stand as their sources print them.
+# Recipes, and where a class of hazard is from, stand as their sources print them.
 STORE = ["store", "supplies", "new_supply", "shopping", "waste", "costs"]
 
 
@@ -114,6 +115,19 @@ def test_a_weak_bath_is_told_of(reader):
 
     assert "Das Bad hält 60.0 g/L: Verstärken Sie es vor der nächsten Platte." in page.text
     assert "Ziel 90" in page.text
+
+
+def test_the_label_of_a_bath_warns(reader, client):
+    bath = a_bath("Bad eins", now=AT)
+
+    label = flowing(client.get(reverse("plates:batch_label", args=[bath.pk])).content)
+    page = Page(client.get(reverse("plates:safety"))).text
+
+    for said in (label, page):
+        assert "H314" in said
+        assert "Verursacht schwere Verätzungen der Haut und schwere Augenschäden." in said
+        assert "Silbernitrat" in said
+    assert "GEFAHR" in label.upper()
 
 
 def test_the_dark_tent_speaks_german_on_the_page_and_to_its_scripts(reader, day, client):
