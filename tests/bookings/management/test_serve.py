@@ -67,10 +67,13 @@ def answer(address):
         return None
 
 
-@pytest.fixture
-def environment(tmp_path):
-    """The environment of a studio of its own, with its tables made."""
-    own = {"SILVER_HOUR_DATA": str(tmp_path), "DJANGO_SETTINGS_MODULE": "config.settings"}
+@pytest.fixture(scope="module")
+def environment(tmp_path_factory):
+    """The environment of a studio of its own, with its tables made once."""
+    own = {
+        "SILVER_HOUR_DATA": str(tmp_path_factory.mktemp("studio")),
+        "DJANGO_SETTINGS_MODULE": "config.settings",
+    }
     environment = {name: value for name, value in os.environ.items() if name != "DATABASE_URL"} | own
     manage = [sys.executable, "manage.py", "migrate", "--verbosity", "0"]
     subprocess.run(manage, cwd=settings.BASE_DIR, env=environment, check=True)
