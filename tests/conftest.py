@@ -120,7 +120,7 @@ DatabaseOperations.execute_sql_flush = _emptied_without_triggers
 def rows_for_all(django_db_setup, django_db_blocker):
     """For a fixture that makes rows once for all tests of its file: each test sees them, and undoes only its own.
 
-    One worker runs all tests of a file (`tests/together.py`).
+    Such a file belongs on one worker: name it in `tests/together.py`.
     """
     with django_db_blocker.unblock(), transaction.atomic():
         connection.close = lambda: None  # every test closes it at its end, and would undo these rows with it

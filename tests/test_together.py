@@ -2,7 +2,7 @@
 
 import pytest
 
-from tests.together import ONE_BY_ONE, PAGES, RACES, WHOLE, place
+from tests.together import PAGES, QUICK, RACES, WHOLE, place
 
 
 def test_what_is_asked_of_one_page_stays_together():
@@ -16,19 +16,23 @@ def test_what_is_asked_of_one_page_stays_together():
 @pytest.mark.parametrize("file", [PAGES, *sorted(WHOLE)])
 def test_every_file_that_is_named_is_there(file, pytestconfig):
     assert (pytestconfig.rootpath / file).is_file()
-    assert file.startswith(ONE_BY_ONE)
 
 
-@pytest.mark.parametrize("file", ["tests/test_docs.py", *sorted(WHOLE)])
-def test_the_tests_of_a_file_stay_together(file):
-    assert place(f"{file}::test_a") == place(f"{file}::test_b[1]") != place("tests/test_words.py::test_a")
+def test_a_file_that_shares_what_takes_long_stays_together():
+    assert place("tests/bookings/test_rehearsal.py::test_a") == place(
+        "tests/bookings/test_rehearsal.py::test_b[1]"
+    )
+
+
+@pytest.mark.parametrize("folder", QUICK)
+def test_quick_tests_travel_by_their_file(folder, pytestconfig):
+    assert [*(pytestconfig.rootpath / folder).glob("test_*.py")]
+    assert place(f"{folder}test_x.py::test_a") == place(f"{folder}test_x.py::test_b[1]")
 
 
 def test_races_never_run_beside_one_another():
     assert place(f"{RACES}/test_selling.py::test_a[sqlite]") == place(f"{RACES}/test_vouchers.py::test_b")
 
 
-@pytest.mark.parametrize("folder", ONE_BY_ONE)
-def test_tests_of_files_that_take_long_go_wherever_there_is_time(folder, pytestconfig):
-    assert (pytestconfig.rootpath / folder).is_dir()
-    assert place(f"{folder}test_x.py::test_a") != place(f"{folder}test_x.py::test_b")
+def test_other_tests_go_wherever_there_is_time():
+    assert place("tests/test_docs.py::test_a") != place("tests/test_docs.py::test_b")

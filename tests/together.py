@@ -1,7 +1,5 @@
-"""Which tests one worker runs one after another: those of a file, which share what is made once for it.
-
-Two folders are dealt out test by test, as some of their files take half a minute. A page is loaded once for all that is
-asked of it, and each of the races keeps all processors busy.
+"""Which tests share so much that one worker has to run them: a day played once, a page loaded once, and the races,
+each of which keeps all processors busy.
 
 pytest-xdist has marks for that, which pytest 9.2 no longer hands on to it: they are passed over without a word.
 """
@@ -10,26 +8,37 @@ from xdist.scheduler.loadscope import LoadScopeScheduling
 
 RACES = "tests/race"
 PAGES = "tests/browser/test_pages.py"
-ONE_BY_ONE = ("tests/browser/", "tests/plates/capacity/")
-# Files of these folders whose tests share a day played once.
+# Of a thousandth of a second each: one by one, handing them out would take longer than they do.
+QUICK = (
+    "tests/bookings/einvoice/",
+    "tests/bookings/money/",
+    "tests/plates/chemistry/",
+)
 WHOLE = frozenset(
     {
+        "tests/bookings/management/test_serve.py",
+        "tests/bookings/test_demo.py",
+        "tests/bookings/test_rehearsal.py",
         "tests/browser/tent/test_red.py",
-        "tests/plates/capacity/test_exact_admission.py",
         "tests/plates/capacity/test_mutants.py",
         "tests/plates/capacity/test_second_modeller.py",
+        "tests/plates/capacity/test_exact_admission.py",
+        "tests/plates/finishing/test_outlook_played.py",
+        "tests/plates/views/test_ledger_search.py",
+        "tests/test_access.py",
+        "tests/test_words.py",
     }
 )
 
 
 def place(nodeid):
-    """What tests have in common that belong on one worker: their folder, their page, their file, or nothing."""
+    """What tests have in common that belong on one worker: their file, their folder, their page, or nothing."""
     file = nodeid.partition("::")[0]
     if file.startswith(f"{RACES}/"):
         return RACES
-    if file == PAGES:
-        return f"{file}[{nodeid.partition('[')[2]}"
-    return nodeid if file.startswith(ONE_BY_ONE) and file not in WHOLE else file
+    if file in WHOLE or file.startswith(QUICK):
+        return file
+    return f"{file}[{nodeid.partition('[')[2]}" if file == PAGES else nodeid
 
 
 class Together(LoadScopeScheduling):
