@@ -75,6 +75,11 @@ def pytest_runtest_protocol(item):
         return (yield)
 
 
+def pytest_runtest_logreport(report):
+    if report.skipped:
+        RECORD.left_out(report.nodeid)
+
+
 def pytest_sessionfinish(session):
     if statements.folder() and not ON_POSTGRES:
         worker = getattr(session.config, "workerinput", {"workerid": "main"})["workerid"]

@@ -2,7 +2,8 @@
 
 The first round, on SQLite, writes down what each test asks. The second reads that and takes a test for each statement:
 most tests ask what another one asked before them, and on PostgreSQL that takes twice as long. A refused statement ends
-a transaction on PostgreSQL only, so every test with one is taken. `python -m tests.statements` names their files.
+a transaction on PostgreSQL only, so every test with one is taken, and so is every one that was left out on SQLite.
+`python -m tests.statements` names their files.
 """
 
 import json
@@ -27,11 +28,14 @@ OF_THE_TRANSACTION = ("SAVEPOINT", "RELEASE", "ROLLBACK", "BEGIN", "COMMIT")
 
 @dataclass
 class Asked:
-    """What one test asked: each statement once, by its checksum; how many in all; whether one was refused."""
+    """What one test asked: each statement once, by its checksum; how many in all.
+
+    `always`: PostgreSQL is asked in any case, as one of them was refused, or the test was left out on SQLite.
+    """
 
     statements: set[int] = field(default_factory=set)
     count: int = 0
-    refused: bool = False
+    always: bool = False
 
 
 class Record:
@@ -59,8 +63,12 @@ class Record:
         except DatabaseError as error:
             # A database that is away, as some tests play it, is no refusal.
             if self._now is not None and not isinstance(error, OperationalError):
-                self._now.refused = True
+                self._now.always = True
             raise
+
+    def left_out(self, test: str) -> None:
+        """A test that SQLite does not concern has its turn on PostgreSQL."""
+        self.tests.setdefault(test, Asked()).always = True
 
     def _checksum(self, sql: str) -> int:
         if sql not in self._known:
@@ -69,9 +77,9 @@ class Record:
 
     def write(self, folder: Path, worker: str) -> None:
         found = {
-            test: {"statements": sorted(asked.statements), "count": asked.count, "refused": asked.refused}
+            test: {"statements": sorted(asked.statements), "count": asked.count, "always": asked.always}
             for test, asked in self.tests.items()
-            if asked.statements or asked.refused
+            if asked.statements or asked.always
         }
         (folder / f"{worker}.json").write_text(json.dumps(found))
 
@@ -96,14 +104,14 @@ def written(folder: Path) -> dict[str, Asked]:
     found: dict[str, Asked] = {}
     for path in sorted(folder.glob("*.json")):
         for test, asked in json.loads(path.read_text()).items():
-            found[test] = Asked(set(asked["statements"]), asked["count"], asked["refused"])
+            found[test] = Asked(set(asked["statements"]), asked["count"], asked["always"])
     return found
 
 
 def fewest(tests: Mapping[str, Asked]) -> set[str]:
-    """Tests that ask every statement between them: all with a refused one, then those that ask most new for what they
-    ask in all."""
-    chosen = {test for test, asked in tests.items() if asked.refused}
+    """Tests that ask every statement between them: all that always do, then those that ask most new for what they ask
+    in all."""
+    chosen = {test for test, asked in tests.items() if asked.always}
     left = {statement for asked in tests.values() for statement in asked.statements}
     left -= {statement for test in chosen for statement in tests[test].statements}
     rest = {test: asked for test, asked in sorted(tests.items()) if test not in chosen}

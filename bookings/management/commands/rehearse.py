@@ -70,7 +70,9 @@ def hours_until(closes: str) -> Hours:
     except ValueError as error:
         raise CommandError(f"--closes is {closes!r}: write HH:MM, such as 13:00.") from error
     if not EARLIEST_END <= end.time() <= HOURS.closes:
-        raise CommandError(f"--closes: the day opens at {HOURS.opens:%H:%M}; end it from 12:30 to 18:00.")
+        raise CommandError(
+            f"--closes: the day opens at {HOURS.opens:%H:%M}; end it from {EARLIEST_END:%H:%M} to {HOURS.closes:%H:%M}."
+        )
     return replace(HOURS, closes=end.time(), racks_empty_by=(end + RACKS_EMPTY_AFTER).time())
 
 
