@@ -9,20 +9,12 @@ from django.core.exceptions import ValidationError
 from django.http import HttpRequest
 from django.utils.translation import gettext as _
 
-from bookings.models import (
-    Discount,
-    Extra,
-    Notice,
-    Order,
-    SittingDay,
-    SizePrice,
-    Studio,
-    Surcharge,
-    TaxClass,
-    Terms,
-    Venue,
-)
-from bookings.wishes import plain_code
+from bookings.diary.models import SittingDay, Venue
+from bookings.orders.models import Order
+from bookings.orders.wishes import plain_code
+from bookings.outbox.models import Notice
+from bookings.pricing.models import Discount, Extra, SizePrice, Surcharge, TaxClass, Terms
+from bookings.studio.models import Studio
 from plates.admin import ReadOnlyAdmin
 
 

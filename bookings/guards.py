@@ -1,6 +1,6 @@
-"""What the database keeps as it was agreed. Put up by migrations; `plates/guards.py` says when to do so again."""
+"""What the database keeps as it was agreed. Put up by migrations (see `plates.database.guards`)."""
 
-from plates.guards import Guard
+from plates.database.guards import Guard
 
 AGREED_TERMS = Guard(
     table="bookings_terms",

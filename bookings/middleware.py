@@ -7,8 +7,8 @@ from django.http import HttpRequest, HttpResponse, HttpResponseNotAllowed
 from django.shortcuts import render
 
 from bookings.errors import BookingsError, LinkInvalid, StudioMissing, TooManyCodes
-from bookings.language import locale_of, speaking
-from bookings.models import Studio
+from bookings.studio.language import locale_of, speaking
+from bookings.studio.models import Studio
 from plates.errors import PlatesError
 
 
@@ -43,7 +43,7 @@ class RefusalMiddleware:
             status = 429
         elif isinstance(exception, StudioMissing):
             status = 503
-        return render(request, "bookings/refused.html", {"sentence": str(exception)}, status=status)
+        return render(request, "bookings/common/refused.html", {"sentence": str(exception)}, status=status)
 
 
 class SetUpMethodsMiddleware:

@@ -2,41 +2,36 @@
 
 from django.urls import include, path
 
-from bookings.views import (
-    accounts,
-    attendance,
-    books,
-    cards,
-    cards_desk,
-    cash,
-    changes,
-    checkout,
-    client,
-    feed,
-    finishing,
-    handover,
-    invoice_runs,
-    invoices,
-    kept_away,
-    late,
-    letters,
-    line,
-    line_desk,
-    mine,
-    mine_change,
-    orders,
-    papers,
-    planner,
-    public,
-    queue,
-    reminders,
-    step_up,
-    voucher_desk,
-    vouchers,
-    waiting,
-    waiting_desk,
-    wordings,
-)
+from bookings.access import views as step_up
+from bookings.books.views import accounts
+from bookings.books.views import open as books
+from bookings.cards.views import client as cards
+from bookings.cards.views import studio as cards_desk
+from bookings.changes.views import client as mine_change
+from bookings.changes.views import studio as changes
+from bookings.checkout.views import choosing as public
+from bookings.checkout.views import details as checkout
+from bookings.clients.views import own_data as mine
+from bookings.clients.views import sitting as client
+from bookings.day.views import attendance, late, papers, queue
+from bookings.desk import views as orders
+from bookings.handover.views import desk as handover
+from bookings.handover.views import rack as finishing
+from bookings.handover.views.closed_days import close_holidays, closed_days, open_again
+from bookings.invoices.views import invoices
+from bookings.invoices.views import runs as invoice_runs
+from bookings.invoices.views import sealed as kept_away
+from bookings.letters.views import reminders, wordings
+from bookings.letters.views import undelivered as letters
+from bookings.payments import views as cash
+from bookings.planner.views import days as planner
+from bookings.planner.views import feed
+from bookings.vouchers.views import client as vouchers
+from bookings.vouchers.views import studio as voucher_desk
+from bookings.waitlist.views import client as waiting
+from bookings.waitlist.views import studio as waiting_desk
+from bookings.walkups.views import client as line
+from bookings.walkups.views import studio as line_desk
 
 studio = (
     [
@@ -78,9 +73,9 @@ studio = (
         path("cards/<int:page_id>/give-back/", cards_desk.give_back, name="card_give_back"),
         path("cash/", cash.cash, name="cash"),
         path("finishing/", finishing.finishing, name="finishing"),
-        path("closed-days/", finishing.closed_days, name="closed_days"),
-        path("closed-days/holidays/", finishing.close_holidays, name="close_holidays"),
-        path("closed-days/<int:closed_day_id>/open/", finishing.open_again, name="open_again"),
+        path("closed-days/", closed_days, name="closed_days"),
+        path("closed-days/holidays/", close_holidays, name="close_holidays"),
+        path("closed-days/<int:closed_day_id>/open/", open_again, name="open_again"),
         path("hand-over/", handover.desk, name="handovers"),
         path("hand-over/<slug:reference>/", handover.hand_over, name="hand_over"),
         path("hand-over/<slug:reference>/post/", handover.post, name="post"),

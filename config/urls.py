@@ -4,7 +4,7 @@ from django.contrib import admin
 from django.contrib.auth.views import LoginView, LogoutView
 from django.urls import include, path
 
-from bookings.forms.studio import SignInForm
+from bookings.common.forms import SignInForm
 
 urlpatterns = [
     path("", include("bookings.urls")),

@@ -11,9 +11,11 @@ from django.http import HttpRequest
 from django.utils import timezone
 from django.utils.translation import gettext_lazy as _
 
+from plates.bench.models import Bench, Plate, PlateEvent, PlateSize
 from plates.capacity import CapacityValueError
-from plates.models import Bench, ClosedDay, Finishing, Plate, PlateEvent, PlateSize, StoreRoom
-from plates.selectors.bench import broken_by_size, broken_promises
+from plates.finishing.models import ClosedDay, Finishing
+from plates.schedule.selectors.openings import broken_by_size, broken_promises
+from plates.store.models import StoreRoom
 
 
 def refuse_broken(form: "forms.ModelForm[Any]", look: Callable[[], list[str]]) -> None:

@@ -7,11 +7,12 @@ from typing import TYPE_CHECKING
 
 from django.utils.translation import gettext
 
-from plates.capacity import Refusal, Sitting, explain
-from plates.stock_words import bath_reason, named, remedy
+from plates.capacity import Refusal, Sitting
+from plates.capacity.refusals import explain
+from plates.common.stock_words import bath_reason, named, remedy
 
 if TYPE_CHECKING:
-    from plates.models import BenchDay
+    from plates.bench.models import BenchDay
 
 
 class PlatesError(Exception):

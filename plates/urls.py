@@ -1,6 +1,9 @@
 from django.urls import include, path
 
-from plates.views import ledger, plates, tent, timings
+from plates.ledger.views import ledger
+from plates.ledger.views import plate as plates
+from plates.schedule import views as timings
+from plates.tent import views as tent
 
 app_name = "plates"
 urlpatterns = [
@@ -16,5 +19,5 @@ urlpatterns = [
     path("tent/<int:bench_day_id>/", tent.tent, name="tent"),
     path("tent/<int:bench_day_id>/state/", tent.state, name="tent_state"),
     path("tent/<int:bench_day_id>/press/", tent.press, name="tent_press"),
-    path("store/", include("plates.store_urls")),
+    path("store/", include("plates.store.urls")),
 ]

@@ -7,11 +7,21 @@ from django.contrib.auth.models import User
 from django.urls import NoReverseMatch, reverse
 from django.utils import timezone
 
-from bookings import line_links, links, step_up_links, stop_links, waiting_links
-from bookings.models import CardNotice, HandedPlate, Handover, InvoiceRun, Parcel, Purpose, Receipt
-from bookings.services import invoices, step_up
-from plates.models import ClosedDay, PlateSlot
-from plates.services import finishing
+from bookings.access import links as step_up_links
+from bookings.access import services as step_up
+from bookings.access.models import Purpose
+from bookings.cards.models import CardNotice
+from bookings.handover.models import HandedPlate, Handover, Parcel, Receipt
+from bookings.invoices.models import InvoiceRun
+from bookings.invoices.services import issuing as invoices
+from bookings.letters import unsubscribe as stop_links
+from bookings.orders import links
+from bookings.vouchers import links as voucher_links
+from bookings.waitlist import links as waiting_links
+from bookings.walkups import links as line_links
+from plates.bench.models import PlateSlot
+from plates.finishing import services as finishing
+from plates.finishing.models import ClosedDay
 from tests import builders
 from tests.bookings.services.card_worlds import a_page, paid, take
 from tests.builders import NOW
@@ -43,7 +53,7 @@ def every_address():
     of_a_voucher = ("voucher", "voucher_paper", "voucher_practice_card", "pay_voucher_by_card")
     tokens = (
         dict.fromkeys(SITTINGS, sitting)
-        | dict.fromkeys(of_a_voucher, links.voucher_token(voucher))
+        | dict.fromkeys(of_a_voucher, voucher_links.voucher_token(voucher))
         | dict.fromkeys(("waiting", "waiting_leave"), waiting_links.token(waits))
         | dict.fromkeys(("line_join", "line_large"), line_links.line_token(day))
         | dict.fromkeys(("line_place", "line_leave"), line_links.place_token(place))

@@ -9,9 +9,13 @@ from django.contrib.auth.models import User
 from django.test import Client
 from django.urls import URLPattern, get_resolver, reverse
 
-from bookings import links
-from bookings.models import Handover, Invoice, Order, Payment, Voucher
-from plates.models import Plate, PlateEvent
+from bookings.handover.models import Handover
+from bookings.invoices.models import Invoice
+from bookings.orders import links
+from bookings.orders.models import Order
+from bookings.payments.models import Payment
+from bookings.vouchers.models import Voucher
+from plates.bench.models import Plate, PlateEvent
 from tests import builders
 from tests.addresses import every_address
 from tests.doors import BOTH, METHODS, MINE, PUBLIC, STUDIO, TABLE, WITH_A_LINK

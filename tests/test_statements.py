@@ -3,8 +3,8 @@
 import pytest
 from django.db import IntegrityError, connection
 
-from plates.models import PlateSize
-from plates.selectors.store_room import figures
+from plates.bench.models import PlateSize
+from plates.store.selectors.store_room import figures
 from tests.builders import a_size
 from tests.statements import Asked, Record, fewest, written
 

@@ -7,7 +7,7 @@ import re
 import pytest
 from django.utils import translation
 
-from plates.selectors.tent import SAID
+from plates.tent.selectors.screen import SAID
 from tests import words
 from tests.words import APPS, LANGUAGES, ROOT
 
@@ -18,7 +18,7 @@ MARKS = re.compile(r"%\(\w+\)[sd]|%%|\{\w*(?:![rs])?\}|</?\w[^>]*>")
 # Words that stand in no mouth: units, forms of files, the name of this program.
 UNSAID = {"mm", "mL", "Silver", "Hour", "UTC", "XML", "PDF"}
 # What is told to whoever runs the program, or to the card service, and what is pure: it knows no other language.
-SPOKEN_ELSEWHERE = {"migrations", "management", "money", "einvoice", "rehearsal", "card_words.py"}
+SPOKEN_ELSEWHERE = {"migrations", "management", "money", "einvoice", "rehearsal"}
 
 
 @pytest.fixture(scope="module")
@@ -97,7 +97,7 @@ def test_no_refusal_is_said_that_is_not_marked():
         *ROOT.glob("plates/[!c]*/**/*.py"),
         *ROOT.glob("plates/*.py"),
     ]:
-        if not SPOKEN_ELSEWHERE & set(path.parts):
+        if not (SPOKEN_ELSEWHERE & set(path.parts) or path.match("cards/events.py")):
             found += [f"{path.relative_to(ROOT)}:{line}" for line in _plain_refusals(path.read_text())]
 
     assert found == []

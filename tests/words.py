@@ -21,8 +21,9 @@ from babel.messages.extract import extract
 from babel.messages.mofile import write_mo
 from babel.messages.pofile import read_po, write_po
 
-from plates.chemistry import cautions, hazards
-from plates.chemistry.substances import SUBSTANCES
+from plates.chemistry.hazards import cautions
+from plates.chemistry.hazards import classification as hazards
+from plates.chemistry.hazards.substances import SUBSTANCES
 
 ROOT = Path(__file__).resolve().parent.parent
 LANGUAGES = ("de",)
@@ -36,10 +37,10 @@ KEYWORDS = {
 }
 # Pure packages know no Django: whoever shows these tables puts them into the studio's language.
 TABLES = {
-    "plates/capacity/explain.py": ("SENTENCES", "FREE"),
-    "plates/chemistry/hazard_statements.py": ("STATEMENTS", "PICTOGRAMS"),
-    "plates/lanes.py": ("GROUPS", "STEP_WORDS", "SENTENCES"),
-    "plates/spoilage.py": ("SENTENCES",),
+    "plates/capacity/refusals/explain.py": ("SENTENCES", "FREE"),
+    "plates/chemistry/hazards/statements.py": ("STATEMENTS", "PICTOGRAMS"),
+    "plates/schedule/lanes.py": ("GROUPS", "STEP_WORDS", "SENTENCES"),
+    "plates/ledger/spoilage.py": ("SENTENCES",),
 }
 # Sentences of pure packages that pages show one by one.
 SHOWN = frozenset(
@@ -105,16 +106,20 @@ def catalogue(app: str, language: str) -> Catalog:
         return read_po(file, locale=language)
 
 
-def bring_up_to_date(app: str, language: str, wanted: set[Word]) -> list[Word]:
-    """Write the catalogue anew with exactly the words that are wanted; return those without a translation."""
-    known = catalogue(app, language)
+def bring_up_to_date(app: str, language: str, wanted: set[Word], before: dict[str, Catalog]) -> list[Word]:
+    """Write the catalogue anew with exactly the words that are wanted; return those without a translation.
+
+    `before`: the catalogues of all apps as they stood, so that a word that moves to another app keeps its translation.
+    """
     anew = Catalog(
         locale=language, header_comment=HEAD.replace("PROJECT", language), creation_date=WRITTEN,
         revision_date=WRITTEN, project="Silver Hour", version="", copyright_holder="", fuzzy=False,
     )  # fmt: skip
     missing = []
     for word in sorted(wanted, key=lambda word: (word.text, word.context or "")):
-        there = known.get(word.text, word.context)
+        there = next(
+            filter(None, (before[each].get(word.text, word.context) for each in (app, *before))), None
+        )
         said = there.string if there is not None else ""
         if not (all(said) if isinstance(said, tuple) else said):
             missing.append(word)
@@ -179,9 +184,10 @@ def _marked(code: bytes) -> Iterator[Word]:
 
 def main() -> None:
     os.environ.setdefault("DJANGO_SETTINGS_MODULE", "config.settings")
-    for app, wanted in words().items():
-        for language in LANGUAGES:
-            missing = bring_up_to_date(app, language, wanted)
+    for language in LANGUAGES:
+        before = {app: catalogue(app, language) for app in APPS}
+        for app, wanted in words().items():
+            missing = bring_up_to_date(app, language, wanted, before)
             told = [f"{app} in {language}: {len(wanted)} words, {len(missing)} without a translation"]
             sys.stdout.write("\n  ".join([*told, *(word.text for word in missing)]) + "\n")
 

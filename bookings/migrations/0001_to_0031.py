@@ -3,8 +3,8 @@
 A database that has some of the migrations named here goes on with those, one by one.
 """
 
-import bookings.models.calendar
-import bookings.models.studio
+import bookings.diary.models
+import bookings.studio.models
 import django.core.validators
 import django.db.models.deletion
 import django.db.models.expressions
@@ -13,8 +13,9 @@ from decimal import Decimal
 from django.conf import settings
 from django.db import migrations, models
 
-from bookings.guards import AGREED_TERMS, VOUCHER_AS_SOLD
-from plates.append_only import append_only
+from bookings.guards import AGREED_TERMS
+from bookings.guards import VOUCHER_AS_SOLD
+from plates.database.append_only import append_only
 
 
 class Migration(migrations.Migration):
@@ -170,7 +171,7 @@ class Migration(migrations.Migration):
                 ('phone', models.CharField(blank=True, max_length=40)),
                 ('tax_number', models.CharField(blank=True, max_length=40)),
                 ('currency', models.CharField(default='EUR', help_text='Three-letter code (ISO 4217).', max_length=3)),
-                ('locale', models.CharField(default='en_GB', help_text='Language and country, for example de_DE: the words of pages and papers, amounts and dates.', max_length=12, validators=[bookings.models.studio.validate_locale])),
+                ('locale', models.CharField(default='en_GB', help_text='Language and country, for example de_DE: the words of pages and papers, amounts and dates.', max_length=12, validators=[bookings.studio.models.validate_locale])),
                 ('invoice_series', models.CharField(default='INV', max_length=12)),
                 ('credit_series', models.CharField(default='CRN', max_length=12)),
                 ('payment_days', models.PositiveSmallIntegerField(default=14, help_text='An invoice is due that many days after it was issued.')),
@@ -238,7 +239,7 @@ class Migration(migrations.Migration):
                 ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
                 ('name', models.CharField(max_length=80, unique=True)),
                 ('address', models.TextField(max_length=300)),
-                ('zone', models.CharField(max_length=60, validators=[bookings.models.calendar.validate_zone], verbose_name='time zone')),
+                ('zone', models.CharField(max_length=60, validators=[bookings.diary.models.validate_zone], verbose_name='time zone')),
                 ('finding_it', models.TextField(blank=True, help_text='How to find the door; told to clients.', max_length=500)),
                 ('latitude', models.DecimalField(blank=True, decimal_places=5, help_text='Degrees, north positive. Needed for days that work by daylight.', max_digits=8, null=True, validators=[django.core.validators.MinValueValidator(-90), django.core.validators.MaxValueValidator(90)])),
                 ('longitude', models.DecimalField(blank=True, decimal_places=5, help_text='Degrees, east positive. Needed for days that work by daylight.', max_digits=8, null=True, validators=[django.core.validators.MinValueValidator(-180), django.core.validators.MaxValueValidator(180)])),

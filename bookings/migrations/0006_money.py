@@ -6,7 +6,7 @@ import django.db.models.expressions
 from django.conf import settings
 from django.db import migrations, models
 
-from plates.append_only import append_only
+from plates.database.append_only import append_only
 
 
 def put_in_order(apps, editor):

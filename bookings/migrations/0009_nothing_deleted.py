@@ -1,7 +1,8 @@
 from django.db import migrations
 
-from bookings.guards import AGREED_TERMS, VOUCHER_AS_SOLD
-from plates.append_only import append_only
+from bookings.guards import AGREED_TERMS
+from bookings.guards import VOUCHER_AS_SOLD
+from plates.database.append_only import append_only
 
 
 class Migration(migrations.Migration):

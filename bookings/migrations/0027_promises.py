@@ -6,7 +6,7 @@ from django.conf import settings
 from django.db import migrations, models
 
 from bookings.guards import AGREED_TERMS
-from plates.append_only import append_only
+from plates.database.append_only import append_only
 
 
 class Migration(migrations.Migration):

@@ -5,7 +5,7 @@ import django.db.models.deletion
 from django.conf import settings
 from django.db import migrations, models
 
-from plates.append_only import append_only
+from plates.database.append_only import append_only
 
 
 class Migration(migrations.Migration):

@@ -10,11 +10,11 @@ from bookings.money.claims import Claim, left_of
 from bookings.money.credits import credit_totals
 from bookings.money.discounts import DiscountRule
 from bookings.money.invoices import InvoicedLine, InvoiceTotals, invoice_totals
-from bookings.money.kept import kept_lines
 from bookings.money.lines import PricedLine, TaxGroup
 from bookings.money.numbering import missing
 from bookings.money.quotes import DepositRule, Quote, quote
-from bookings.money.soundness import broken_rules
+from bookings.money.retained import kept_lines
+from bookings.money.validation import broken_rules
 from bookings.money.vouchers import VoucherFacts, VoucherState, last_day, to_take, voucher_state
 
 __all__ = [

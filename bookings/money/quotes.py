@@ -3,14 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from bookings.money.amounts import (
-    WHOLE_BP,
-    Money,
-    MoneyValueError,
-    require_currency,
-    require_whole,
-    share_of,
-)
+from bookings.money.amounts import WHOLE_BP, Money, MoneyValueError, require_currency, require_whole, share_of
 from bookings.money.lines import PricedLine, TaxGroup, tax_groups
 
 

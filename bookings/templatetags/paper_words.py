@@ -2,7 +2,7 @@
 
 from django import template
 
-from bookings import invoice_paper
+from bookings.invoices import paper as invoice_paper
 
 register = template.Library()
 

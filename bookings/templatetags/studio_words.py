@@ -7,11 +7,13 @@ from django import forms, template
 from django.forms import BoundField
 from django.template import Context
 
-from bookings import formats
-from bookings.forms.public import WishForm
-from bookings.models import Extra, SittingDay, SizePrice, Voucher
-from bookings.selectors.planner import PlannedHour
-from plates import words
+from bookings.checkout.forms import WishForm
+from bookings.common import formats
+from bookings.diary.models import SittingDay
+from bookings.planner.selectors.days import PlannedHour
+from bookings.pricing.models import Extra, SizePrice
+from bookings.vouchers.models import Voucher
+from plates.common import words
 
 register = template.Library()
 register.filter(words.within)

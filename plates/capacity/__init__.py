@@ -3,16 +3,16 @@
 Ask `admit` or `openings`; store the plans they give; `problems` is the independent judge of any day.
 """
 
-from plates.capacity import explain
 from plates.capacity.admission import admit, openings
-from plates.capacity.answers import Admission, Openings, Refusal
-from plates.capacity.bench import BathRest, Bench, Budget, Day, Sitting, Size, Span, Timings
-from plates.capacity.clock_hours import Hour, hours
-from plates.capacity.explain import sentence
-from plates.capacity.risk_values import Chances
-from plates.capacity.timeline import Booked, Occupation, PlatePlan, SittingPlan, occupations, planned
-from plates.capacity.values import CapacityValueError
-from plates.capacity.verify import problems
+from plates.capacity.problem.answers import Admission, Openings, Refusal
+from plates.capacity.problem.bench import BathRest, Bench, Budget, Day, Sitting, Size, Span, Timings
+from plates.capacity.problem.timeline import Booked, Occupation, PlatePlan, SittingPlan, occupations, planned
+from plates.capacity.problem.values import CapacityValueError
+from plates.capacity.refusals import explain
+from plates.capacity.refusals.clock_hours import Hour, hours
+from plates.capacity.refusals.explain import sentence
+from plates.capacity.risk.values import Chances
+from plates.capacity.verify.day import problems
 
 __all__ = [
     "Admission", "BathRest", "Bench", "Booked", "Budget", "CapacityValueError", "Chances", "Day", "Hour", "Occupation",

@@ -4,9 +4,9 @@ import json
 import sys
 from pathlib import Path
 
-from plates.capacity.scenario import read
-from plates.capacity.scenario_answer import answer
-from plates.capacity.values import CapacityValueError
+from plates.capacity.problem.values import CapacityValueError
+from plates.capacity.scenario.answer import answer
+from plates.capacity.scenario.reading import read
 
 
 def _text(name: str) -> str:

@@ -6,12 +6,12 @@ stored plans by bitsets. Gates 2 and 3, the exact re-plan and the risk of waitin
 
 from collections.abc import Sequence
 
-from plates.capacity.answers import Admission, Openings, Refusal
-from plates.capacity.bench import Bench, Budget, Day, Sitting, Size
-from plates.capacity.case import Case
-from plates.capacity.refusing import Refusing
-from plates.capacity.timeline import Booked, SittingPlan
-from plates.capacity.verify import problems
+from plates.capacity.problem.answers import Admission, Openings, Refusal
+from plates.capacity.problem.bench import Bench, Budget, Day, Sitting, Size
+from plates.capacity.problem.case import Case
+from plates.capacity.problem.timeline import Booked, SittingPlan
+from plates.capacity.refusals.reasons import Refusing
+from plates.capacity.verify.day import problems
 
 
 def admit(

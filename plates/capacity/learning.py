@@ -11,7 +11,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from math import ceil
 
-from plates.capacity.values import CapacityValueError, whole
+from plates.capacity.problem.values import CapacityValueError, whole
 
 # 1 / the 0.75 quantile of the normal distribution: makes the median absolute deviation a standard deviation where
 # lengths are normal (R, stats::mad, constant = 1.4826; Rousseeuw and Croux 1993, from memory).

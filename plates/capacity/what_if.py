@@ -10,12 +10,12 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 from time import monotonic
 
-from plates.capacity.bench import Bench
-from plates.capacity.bounds import attended
-from plates.capacity.exact_fill import Asked, filled, with_one
-from plates.capacity.most import most_bound
-from plates.capacity.timeline import Booked
-from plates.capacity.values import CapacityValueError
+from plates.capacity.exact.fill import Asked, filled, with_one
+from plates.capacity.gaps.bounds import attended
+from plates.capacity.gaps.most import most_bound
+from plates.capacity.problem.bench import Bench
+from plates.capacity.problem.timeline import Booked
+from plates.capacity.problem.values import CapacityValueError
 
 # The solver's own seconds for one question, and for all questions at single starts about one change.
 SECONDS_A_TRY = 0.06

@@ -1,6 +1,6 @@
 from django.db import migrations
 
-from plates.append_only import append_only
+from plates.database.append_only import append_only
 
 
 class Migration(migrations.Migration):

@@ -5,8 +5,9 @@ import django.db.models.deletion
 from django.conf import settings
 from django.db import migrations, models
 
-from plates.append_only import append_only
-from plates.kept import BATCH_AS_MIXED, BATCH_NEVER_DELETED
+from plates.database.append_only import append_only
+from plates.store.guards import BATCH_AS_MIXED
+from plates.store.guards import BATCH_NEVER_DELETED
 
 
 class Migration(migrations.Migration):

@@ -7,9 +7,9 @@ from django import template
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_noop
 
-from plates import words
-from plates.models import PlateSize, Stage
-from plates.stock_words import solution_within
+from plates.bench.models import PlateSize, Stage
+from plates.common import words
+from plates.common.stock_words import solution_within
 
 register = template.Library()
 register.filter(words.within)
@@ -60,7 +60,7 @@ class Step:
     state: str
 
 
-@register.inclusion_tag("plates/_plate.svg")
+@register.inclusion_tag("plates/common/_plate.svg")
 def plate_picture(size: PlateSize, times: int = 1) -> dict[str, object]:
     """A plate in true proportion with its tilted corner, `times` as large as in lists."""
     width, height = round(size.width_mm * PER_MM * times), round(size.height_mm * PER_MM * times)

@@ -3,13 +3,13 @@
 from django import template
 from django.utils.translation import gettext
 
-from plates.chemistry.hazard_statements import PICTOGRAMS
-from plates.pictograms import symbol
+from plates.chemistry.hazards.statements import PICTOGRAMS
+from plates.store.pictograms import symbol
 
 register = template.Library()
 
 
-@register.inclusion_tag("plates/_pictogram.svg")
+@register.inclusion_tag("plates/common/_pictogram.svg")
 def pictogram(code: str) -> dict[str, object]:
     """The pictogram of a code, named for who cannot see it."""
     return {"strokes": symbol(code), "name": f"{code}: {gettext(PICTOGRAMS[code])}"}

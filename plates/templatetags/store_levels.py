@@ -6,9 +6,9 @@ from django import template
 from django.utils.formats import date_format
 from django.utils.translation import gettext as _
 
-from plates.amounts import shown
-from plates.selectors.levels_of_day import DayLevel, NotCounted
-from plates.words import within
+from plates.budgets.levels_of_day import DayLevel, NotCounted
+from plates.common.words import within
+from plates.store.amounts import shown
 
 register = template.Library()
 

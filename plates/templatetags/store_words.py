@@ -5,13 +5,13 @@ from fractions import Fraction
 from django import template
 from django.utils.translation import gettext_lazy as _
 
-from plates.amounts import shown
-from plates.chemistry.recipes import Ingredient
-from plates.chemistry.strength import Strength
-from plates.chemistry.telling import told_line
+from plates.chemistry.bath.strength import Strength
+from plates.chemistry.recipes.measures import told_line
+from plates.chemistry.recipes.scaling import Ingredient
 from plates.chemistry.values import figures
-from plates.models import Solution
-from plates.words import said
+from plates.common.words import said
+from plates.store.amounts import shown
+from plates.store.models import Solution
 
 register = template.Library()
 register.filter(said)

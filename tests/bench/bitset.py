@@ -11,8 +11,8 @@ import time
 import numpy as np
 
 from plates.capacity import Bench, Day, Size
-from plates.capacity.bitset import room_of
-from plates.capacity.placing import Placing
+from plates.capacity.gaps.bitset import room_of
+from plates.capacity.gaps.placing import Placing
 from tests.bench.gate_one import show
 from tests.plates.capacity import oracle
 from tests.plates.capacity.days import random_day

@@ -41,8 +41,8 @@ def look() -> str:
     from django.db import connection
     from django.test.utils import CaptureQueriesContext
 
-    from plates.models import BenchDay
-    from plates.selectors.chemistry import limits
+    from plates.bench.models import BenchDay
+    from plates.budgets.limits import limits
     from tests.builders import NOW
 
     days = list(BenchDay.objects.filter(opens_at__gt=NOW).select_related("bench__largest_size"))
@@ -58,7 +58,7 @@ def look() -> str:
 
 def fill() -> Any:
     """Thirty days with five sittings of two halves each, three bottles of each kind, and a bath long in use."""
-    from plates.services import bench as promises
+    from plates.schedule.services import jobs as promises
     from tests import builders
     from tests.builders import NOW, SATURDAY
 
@@ -77,7 +77,8 @@ def fill() -> Any:
 
 
 def use_a_bath(bench: Any) -> None:
-    from plates.models import BathCare, BenchJob, Plate, PlateEvent
+    from plates.bench.models import BenchJob, Plate, PlateEvent
+    from plates.store.models import BathCare
     from tests.builders import NOW
     from tests.plates.stores import a_bath
 
@@ -94,7 +95,7 @@ def use_a_bath(bench: Any) -> None:
 
 def a_bottle(kind: str, label: str, amount_ul: int) -> None:
     """Three litres that were measured six times."""
-    from plates.models import Batch
+    from plates.store.models import Batch
     from tests.builders import NOW
 
     mixed = datetime(2026, 11, 1, tzinfo=UTC)
@@ -107,7 +108,7 @@ def a_bottle(kind: str, label: str, amount_ul: int) -> None:
 
 def count(millilitres: int) -> None:
     """Every bottle is measured, and found to hold so much."""
-    from plates.models import Batch
+    from plates.store.models import Batch
     from tests.builders import NOW
 
     for batch in Batch.objects.exclude(kind="bath"):

@@ -8,9 +8,10 @@ import random
 import statistics
 import sys
 
-from plates.capacity import Bench, Day, Sitting, Size, admit, exact_model
-from plates.capacity.case import Case
-from plates.capacity.exact import replan
+from plates.capacity import Bench, Day, Sitting, Size, admit
+from plates.capacity.exact import model as exact_model
+from plates.capacity.exact.replan import replan
+from plates.capacity.problem.case import Case
 from tests.bench.days import load
 from tests.bench.gate_one import show, worked
 from tests.plates.capacity.days import booked_after

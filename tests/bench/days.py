@@ -13,12 +13,13 @@ from dataclasses import dataclass, field
 
 from ortools.sat.python import cp_model
 
-from plates.capacity import Bench, Day, Sitting, Size, admit, exact_model, problems
-from plates.capacity.bounds import attended
-from plates.capacity.case import Case
-from plates.capacity.exact import replan
-from plates.capacity.exact_day import Wanted, laid_out
-from plates.capacity.exact_model import Board
+from plates.capacity import Bench, Day, Sitting, Size, admit, problems
+from plates.capacity.exact import model as exact_model
+from plates.capacity.exact.day import Wanted, laid_out
+from plates.capacity.exact.model import Board
+from plates.capacity.exact.replan import replan
+from plates.capacity.gaps.bounds import attended
+from plates.capacity.problem.case import Case
 from tests.bench.gate_one import show, worked
 from tests.plates.capacity.days import booked_after
 

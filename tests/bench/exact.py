@@ -10,9 +10,9 @@ import statistics
 import sys
 
 from plates.capacity import Bench, Booked, Day, Sitting, Size
-from plates.capacity.bounds import attended
-from plates.capacity.case import Case
-from plates.capacity.exact import replan
+from plates.capacity.exact.replan import replan
+from plates.capacity.gaps.bounds import attended
+from plates.capacity.problem.case import Case
 from tests.bench.gate_one import show, worked
 from tests.plates.capacity.maxima import COLUMNS
 

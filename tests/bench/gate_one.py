@@ -9,8 +9,8 @@ import sys
 import time
 
 from plates.capacity import Bench, Booked, Day, Sitting, Size, admit, openings
-from plates.capacity.bounds import attended
-from plates.capacity.most import most
+from plates.capacity.gaps.bounds import attended
+from plates.capacity.gaps.most import most
 from tests.plates.capacity.maxima import SINGLE_480, SINGLE_555
 
 QUARTER = Size("quarter")

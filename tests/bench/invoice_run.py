@@ -23,11 +23,11 @@ def main() -> None:
 
 
 def report(count: int) -> str:
-    from bookings import invoice_files
-    from bookings.invoice_paper import invoice_pdf
-    from bookings.models import Invoice
-    from bookings.selectors.to_invoice import progress, ready_to_invoice
-    from bookings.services import invoice_runs
+    from bookings.invoices import files as invoice_files
+    from bookings.invoices.models import Invoice
+    from bookings.invoices.paper import invoice_pdf
+    from bookings.invoices.selectors.runs import progress, ready_to_invoice
+    from bookings.invoices.services import runs as invoice_runs
     from tests import builders
 
     after = placed(count) + timedelta(days=1)

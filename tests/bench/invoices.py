@@ -19,7 +19,7 @@ LINES = (1, 8, 60)
 
 def an_invoice(lines, day):
     """An issued invoice of one plate and so many lines in all."""
-    from bookings.services import invoices
+    from bookings.invoices.services import issuing as invoices
     from tests import builders
 
     extras = {builders.an_extra(f"Extra {number}", amount=1000 + number): 1 for number in range(1, lines)}
@@ -35,8 +35,8 @@ def milliseconds(work):
 
 
 def measure():
-    from bookings.invoice_paper import invoice_pdf
-    from bookings.selectors.einvoices import einvoice
+    from bookings.invoices.paper import invoice_pdf
+    from bookings.invoices.selectors.einvoices import einvoice
     from tests.builders import SATURDAY
 
     for days, lines in enumerate(LINES):

@@ -28,8 +28,8 @@ BETWEEN = b"-" * 79
 
 def work(told: Any, day_id: int, now: datetime) -> None:
     """What the child does until it is killed: book and mail, telling of each step once it is done."""
-    from bookings.models import SittingDay
-    from bookings.services import due
+    from bookings import drain as due
+    from bookings.diary.models import SittingDay
     from tests import builders
 
     day = SittingDay.objects.select_related("venue", "bench_day").get(pk=day_id)
@@ -77,7 +77,9 @@ def mailed() -> Counter[str]:
 
 def faults(acknowledged: list[str], now: datetime) -> dict[str, list[str]]:
     """What is wrong once everything had its minute; empty lists when nothing is."""
-    from bookings.models import Notice, NoticeKind, Order, Payment
+    from bookings.orders.models import Order
+    from bookings.outbox.models import Notice, NoticeKind
+    from bookings.payments.models import Payment
 
     paid = {order.reference: order for order in Order.objects.filter(payments__isnull=False).distinct()}
     letters = Notice.objects.filter(order__payments__isnull=False)
@@ -103,8 +105,8 @@ def faults(acknowledged: list[str], now: datetime) -> dict[str, list[str]]:
 
 def rounds(count: int, seed: int) -> dict[str, Any]:
     """Play so many rounds; return what went wrong, and what was measured."""
-    from bookings.models import Order
-    from bookings.services import due
+    from bookings import drain as due
+    from bookings.orders.models import Order
     from tests import builders
     from tests.builders import NOW
 

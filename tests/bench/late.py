@@ -8,11 +8,11 @@ from statistics import median
 from time import perf_counter
 
 from plates.capacity import Bench, Booked, Sitting
-from plates.capacity.exact import lay_out
-from plates.capacity.late import LateDay, Moment, Work
-from plates.capacity.late_begun import begun_work
-from plates.capacity.late_day import late_day
-from plates.capacity.late_forward import played_forward
+from plates.capacity.exact.replan import lay_out
+from plates.capacity.late.begun import begun_work
+from plates.capacity.late.day import late_day
+from plates.capacity.late.forward import played_forward
+from plates.capacity.late.progress import LateDay, Moment, Work
 from tests.bench.gate_one import show
 from tests.plates.capacity.days import DAY, QUARTER
 from tests.plates.capacity.late_days import a_bad_day, under_way

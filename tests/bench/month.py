@@ -23,8 +23,8 @@ def main() -> None:
 
 
 def report() -> str:
-    from plates.models import DayStarts
-    from plates.services import starts
+    from plates.bench.models import DayStarts
+    from plates.schedule.services import start_times as starts
     from tests.builders import NOW
 
     sittings = fill()
@@ -65,7 +65,7 @@ def fill() -> int:
 
 
 def milliseconds_of_a_look() -> float:
-    from bookings.selectors import calendar
+    from bookings.diary import selectors as calendar
     from tests import builders
     from tests.builders import NOW
 

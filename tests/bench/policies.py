@@ -11,13 +11,14 @@ import random
 import statistics
 import sys
 
-from plates.capacity import Bench, Day, Sitting, Size, exact_model
-from plates.capacity.bitset import stretch
-from plates.capacity.bounds import shortest
-from plates.capacity.case import Case
-from plates.capacity.choosing import BATHS, POURS, TAILS, plans
-from plates.capacity.exact import replan
-from plates.capacity.reading import Taste
+from plates.capacity import Bench, Day, Sitting, Size
+from plates.capacity.exact import model as exact_model
+from plates.capacity.exact.replan import replan
+from plates.capacity.gaps.bitset import stretch
+from plates.capacity.gaps.bounds import shortest
+from plates.capacity.gaps.choosing import BATHS, POURS, TAILS, plans
+from plates.capacity.gaps.reading import Taste
+from plates.capacity.problem.case import Case
 from tests.bench.days import load
 from tests.bench.gate_one import show, worked
 from tests.plates.capacity.days import booked_after

@@ -9,13 +9,13 @@ from itertools import pairwise
 from time import perf_counter
 
 from plates.capacity import Bench, Booked, Sitting
-from plates.capacity.exact import lay_out
-from plates.capacity.risk import DAYS, SEED, risk
-from plates.capacity.risk_luck import drawn, keys_of
-from plates.capacity.risk_ordering import order_of
-from plates.capacity.risk_play import play
-from plates.capacity.risk_values import Chances
-from plates.capacity.spacing import spacing
+from plates.capacity.exact.replan import lay_out
+from plates.capacity.risk.assess import DAYS, SEED, risk
+from plates.capacity.risk.draws import drawn, keys_of
+from plates.capacity.risk.ordering import order_of
+from plates.capacity.risk.simulate import play
+from plates.capacity.risk.spacing import spacing
+from plates.capacity.risk.values import Chances
 from tests.bench.gate_one import show
 from tests.plates.capacity.days import DAY, QUARTER
 from tests.plates.capacity.plain_play import PlainDay

@@ -7,7 +7,7 @@ from the middle of the day; one line a day with what is found and, where that is
 import sys
 
 from plates.capacity import Bench
-from plates.capacity.exact_fill import Asked
+from plates.capacity.exact.fill import Asked
 from plates.capacity.what_if import what_if
 from tests.bench.gate_one import clocked, show
 from tests.plates.capacity.days import DAY, QUARTER, random_day

@@ -2,8 +2,9 @@
 
 from datetime import timedelta
 
-from bookings.models import Order
-from bookings.services import credit_notes, invoices
+from bookings.invoices.services import credit_notes
+from bookings.invoices.services import issuing as invoices
+from bookings.orders.models import Order
 from tests import builders
 from tests.builders import NOW
 

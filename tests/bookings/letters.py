@@ -5,9 +5,9 @@ import html
 import re
 from email import policy
 
-from bookings import mail
-from bookings.models import Notice
-from bookings.services import notices
+from bookings.letters import mail
+from bookings.outbox import services as outbox
+from bookings.outbox.models import Notice
 from tests import builders
 
 
@@ -36,7 +36,7 @@ def calendar_part(letter):
 
 
 def a_notice(order, kind):
-    return notices.queue(order=order, kind=kind, due_at=builders.NOW, occasion="as it was asked for")
+    return outbox.queue(order=order, kind=kind, due_at=builders.NOW, occasion="as it was asked for")
 
 
 def words_of_html(letter):

@@ -5,18 +5,22 @@ from uuid import uuid4
 
 from django.db.models import Sum
 
-from bookings.models import Extra, SittingDay, SizePrice, TaxClass
-from bookings.selectors import offers
-from bookings.selectors.orders import account
-from bookings.services import booking, invoices, payments
-from bookings.wishes import Wish
-from plates.models import PlateSize
+from bookings.checkout import selectors as offers
+from bookings.checkout.services import booking
+from bookings.diary.models import SittingDay
+from bookings.invoices.services import issuing as invoices
+from bookings.orders.selectors.account import account
+from bookings.orders.services import placing
+from bookings.orders.wishes import Wish
+from bookings.payments.services import ledger as payments
+from bookings.pricing.models import Extra, SizePrice, TaxClass
+from plates.bench.models import PlateSize
 from tests import builders
 from tests.builders import NOW
 
 FIRST_DAY = date(2026, 12, 1)
 A_DAY = 16  # orders, one every half hour
-DETAILS = booking.Details(name="Ines Madrugada", email="ines@example.org", phone="", consents={})
+DETAILS = placing.Details(name="Ines Madrugada", email="ines@example.org", phone="", consents={})
 
 
 def price_list(chance):

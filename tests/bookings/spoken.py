@@ -2,7 +2,8 @@
 
 import re
 
-from bookings.models import Terms, Venue
+from bookings.diary.models import Venue
+from bookings.pricing.models import Terms
 from tests import builders
 
 # Frequent English words that no German sentence has. Not among them: was, war, in, am, so, an, die, will, hat, not;

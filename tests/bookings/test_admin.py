@@ -5,8 +5,8 @@ from django.core.exceptions import ValidationError
 from django.db import IntegrityError
 
 from bookings.admin import DiscountForm
-from bookings.models import Discount, TaxClass
-from bookings.wishes import plain_code
+from bookings.orders.wishes import plain_code
+from bookings.pricing.models import Discount, TaxClass
 
 pytestmark = pytest.mark.django_db
 

@@ -9,7 +9,7 @@ from zoneinfo import ZoneInfo
 
 import pytest
 
-from bookings.daylight import Position, sun_height, windows
+from bookings.diary.daylight import Position, sun_height, windows
 
 RISE_AND_SET = -50 / 60
 ONE_MINUTE = timedelta(minutes=1)

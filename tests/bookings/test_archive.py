@@ -15,10 +15,11 @@ from pdfua.model import Severity
 from pdfua.validator import Validator
 from weasyprint import HTML
 
-from bookings.invoice_paper import invoice_pdf
-from bookings.models import Invoice
-from bookings.selectors.einvoices import einvoice
-from bookings.services import credit_notes, invoices
+from bookings.invoices.models import Invoice
+from bookings.invoices.paper import invoice_pdf
+from bookings.invoices.selectors.einvoices import einvoice
+from bookings.invoices.services import credit_notes
+from bookings.invoices.services import issuing as invoices
 from tests import builders
 from tests.bookings.papers import of_kind
 from tests.builders import NOW

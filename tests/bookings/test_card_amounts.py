@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bookings.card_amounts import UNCLEAR, NoSuchSum, from_service, to_service
+from bookings.cards.amounts import UNCLEAR, NoSuchSum, from_service, to_service
 
 PUBLISHED = {
     "ten dollars are 1000 cents": (1000, "USD", 1000),

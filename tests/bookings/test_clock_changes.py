@@ -13,11 +13,13 @@ import pytest
 from django.core.exceptions import ValidationError
 from icalendar import Calendar
 
-from bookings import documents, formats, mail
-from bookings.ics import sitting_calendar
-from bookings.models import NoticeKind
-from bookings.selectors import calendar as diary
-from bookings.services.calendar import instant
+from bookings.common import formats
+from bookings.day import run_sheet as documents
+from bookings.diary import selectors as diary
+from bookings.diary.services import instant
+from bookings.letters import mail
+from bookings.orders.ics import sitting_calendar
+from bookings.outbox.models import NoticeKind
 from tests import builders
 from tests.bookings.papers import flowing, off_the_page
 

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bookings.daylight import Position, Window, sun_height, windows
+from bookings.diary.daylight import Position, Window, sun_height, windows
 
 ONE_MINUTE = timedelta(minutes=1)
 SALTMARROW = Position(38.7, -9.1)  # near Lisbon; the town is invented

@@ -7,21 +7,24 @@ import pytest
 import time_machine
 from django.core.management import call_command
 
-from bookings import demo
-from bookings.models import Order, SittingDay, Studio, Venue
+from bookings.day.selectors.queue import day_queue
+from bookings.diary import selectors as calendar
+from bookings.diary.models import SittingDay, Venue
 from bookings.money import VoucherState
-from bookings.selectors import calendar
-from bookings.selectors.queue import day_queue
-from bookings.selectors.vouchers import listed
+from bookings.orders.models import Order
+from bookings.practice import studio as demo
+from bookings.studio.models import Studio
+from bookings.vouchers.selectors import listed
 from plates import capacity
-from plates.models import Batch, PlateSize
-from plates.selectors.batches import on_the_shelf
-from plates.selectors.baths import state
-from plates.selectors.bench import promised_jobs
-from plates.selectors.costs import costs
-from plates.selectors.shopping import shopping
-from plates.selectors.store_room import figures
-from plates.selectors.supplies import in_stock
+from plates.bench.models import PlateSize
+from plates.schedule.selectors.openings import promised_jobs
+from plates.store.models import Batch
+from plates.store.selectors.batches import on_the_shelf
+from plates.store.selectors.baths import state
+from plates.store.selectors.costs import costs
+from plates.store.selectors.shopping import shopping
+from plates.store.selectors.store_room import figures
+from plates.store.selectors.supplies import in_stock
 from tests.trade_facts import PLATE_AREAS_CM2, PLATE_SIDES_INCHES
 
 NOW = datetime(2026, 11, 25, 22, 30, tzinfo=UTC)

@@ -10,11 +10,12 @@ from datetime import UTC, datetime, time
 import pikepdf
 import pytest
 
-from bookings import documents
-from bookings.invoice_paper import invoice_pdf
-from bookings.models import Order
-from bookings.services import invoices
-from plates.models import Stage
+from bookings.day import run_sheet as documents
+from bookings.handover import pickup_notice as pickup_notices
+from bookings.invoices.paper import invoice_pdf
+from bookings.invoices.services import issuing as invoices
+from bookings.orders.models import Order
+from plates.bench.models import Stage
 from tests import builders
 from tests.bookings.papers import assert_cells_name_their_headers, flowing, of_kind
 
@@ -31,7 +32,7 @@ def every_paper():
     return {
         "Run sheet, Saturday 28 November 2026, Gannet Lane": documents.run_sheet_pdf(day, now=builders.NOW),
         "Invoice INV-2026-0001, Gannet Lane Plate Rooms": invoice_pdf(invoice),
-        f"Pickup notice {order.reference}, Gannet Lane Plate Rooms": documents.pickup_notice_pdf(
+        f"Pickup notice {order.reference}, Gannet Lane Plate Rooms": pickup_notices.pickup_notice_pdf(
             order, now=LATER
         ),
     }
@@ -113,7 +114,7 @@ def test_the_pickup_notice_names_plates_money_and_hands():
     order = builders.a_paid_order(builders.a_day(), sizes=["quarter", "whole"], extras={case: 1})
     first, second = builders.made_plates(order, now=LATER)
 
-    text = flowing(documents.pickup_notice_pdf(order, now=LATER))
+    text = flowing(pickup_notices.pickup_notice_pdf(order, now=LATER))
 
     assert "For Ines Madrugada. Your plates are washed, dry and varnished." in text
     # 3.25 x 4.25 and 6.5 x 8.5 inches of 25.4 mm, as the trade names them (trade facts s.1).
@@ -131,7 +132,7 @@ def test_the_pickup_notice_tells_a_plate_that_is_not_ready_and_one_that_has_gone
     builders.made_plate(slots[0], Stage.HANDED_OVER, LATER)
     builders.made_plate(slots[1], Stage.DRYING, LATER)
 
-    text = flowing(documents.pickup_notice_pdf(Order.objects.get(pk=order.pk), now=LATER))
+    text = flowing(pickup_notices.pickup_notice_pdf(Order.objects.get(pk=order.pk), now=LATER))
 
     assert "Not every plate of this order is ready yet" in text
     assert "Handed over" in text
@@ -144,6 +145,6 @@ def test_the_pickup_notice_tells_a_plate_that_is_not_ready_and_one_that_has_gone
 def test_a_name_is_printed_and_never_read_as_a_tag():
     order = builders.a_paid_order(builders.a_day(), name='<img src="https://example.org/a.png"> & Ines')
 
-    text = flowing(documents.pickup_notice_pdf(order, now=LATER))
+    text = flowing(pickup_notices.pickup_notice_pdf(order, now=LATER))
 
     assert 'For <img src="https://example.org/a.png"> & Ines.' in text

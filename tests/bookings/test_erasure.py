@@ -17,11 +17,18 @@ from django.contrib.sessions.models import Session
 from django.db import connection
 from django.urls import reverse
 
-from bookings import links, step_up_links
-from bookings.models import Order, Purpose, StepUp, Voucher, Waiting
-from bookings.services import invoices, notices, step_up, vouchers
-from plates.models import PlateSize, Stage
-from plates.services import facts
+from bookings.access import links as step_up_links
+from bookings.access import services as step_up
+from bookings.access.models import Purpose, StepUp
+from bookings.invoices.services import issuing as invoices
+from bookings.letters.services import sending as notices
+from bookings.orders import links
+from bookings.orders.models import Order
+from bookings.vouchers.models import Voucher
+from bookings.vouchers.services import selling as vouchers
+from bookings.waitlist.models import Waiting
+from plates.bench.models import PlateSize, Stage
+from plates.ledger.services import facts
 from tests import builders
 from tests.bookings.canaries import CANARY, LATER, MAIL, canary
 from tests.builders import NOW

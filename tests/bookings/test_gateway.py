@@ -8,8 +8,8 @@ from uuid import uuid4
 
 import pytest
 
-from bookings import gateway
-from bookings.card_words import CardMessage, Kind
+from bookings.cards import gateway
+from bookings.cards.events import CardMessage, Kind
 from bookings.errors import CardRefused, CardServiceAway
 from tests.bookings import card_service
 from tests.builders import NOW

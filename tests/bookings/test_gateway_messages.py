@@ -10,8 +10,8 @@ from hypothesis import HealthCheck, given
 from hypothesis import settings as hypothesis_settings
 from hypothesis import strategies as st
 
-from bookings import gateway
-from bookings.card_words import CardMessage, Kind
+from bookings.cards import gateway
+from bookings.cards.events import CardMessage, Kind
 from bookings.errors import MessageRefused
 from tests.bookings import card_service
 from tests.bookings.card_service import OLDER_SECRET, SECRET, event, refund, session, signature

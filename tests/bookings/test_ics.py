@@ -12,9 +12,9 @@ import pytest
 from dateutil.tz import tzical
 from icalendar import Calendar
 
-from bookings.ics import sitting_calendar
-from bookings.models import Order
-from bookings.services import sittings
+from bookings.changes.services import sittings
+from bookings.orders.ics import sitting_calendar
+from bookings.orders.models import Order
 from tests import builders
 
 pytestmark = pytest.mark.django_db

@@ -9,8 +9,9 @@ from datetime import UTC, datetime, timedelta
 import pytest
 from icalendar import Calendar
 
-from bookings.models import NoticeKind
-from bookings.services import additions, notices, sittings
+from bookings.changes.services import additions, sittings
+from bookings.letters.services import sending as notices
+from bookings.outbox.models import NoticeKind
 from tests import builders
 from tests.bookings.letters import calendar_part, parsed, the_letter
 from tests.builders import NOW

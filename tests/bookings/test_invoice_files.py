@@ -5,9 +5,9 @@ from zipfile import ZipFile
 
 import pytest
 
-from bookings import invoice_files
-from bookings.invoice_paper import invoice_pdf
-from bookings.models import Invoice
+from bookings.invoices import files as invoice_files
+from bookings.invoices.models import Invoice
+from bookings.invoices.paper import invoice_pdf
 from tests.bookings.booked import an_invoice, broad_day
 
 pytestmark = pytest.mark.django_db

@@ -9,9 +9,11 @@ from datetime import timedelta
 import pytest
 from django.core import mail as outbox
 
-from bookings import invoice_letter
-from bookings.models import Notice, NoticeKind
-from bookings.services import invoice_letters, notices, sittings
+from bookings.changes.services import sittings
+from bookings.invoices import letter as invoice_letter
+from bookings.invoices.services import mailing as invoice_letters
+from bookings.letters.services import sending as notices
+from bookings.outbox.models import Notice, NoticeKind
 from tests import builders
 from tests.bookings.booked import a_credit_note, an_invoice
 from tests.bookings.letters import flowing, parsed, plain, words_of_html

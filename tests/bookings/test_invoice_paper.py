@@ -10,9 +10,11 @@ from fractions import Fraction
 
 import pytest
 
-from bookings.invoice_paper import invoice_pdf
-from bookings.models import Client, Extra, Invoice, InvoiceLine, InvoiceSeries, SizePrice, TaxClass
-from bookings.services import invoices
+from bookings.invoices.models import Invoice, InvoiceLine, InvoiceSeries
+from bookings.invoices.paper import invoice_pdf
+from bookings.invoices.services import issuing as invoices
+from bookings.orders.models import Client
+from bookings.pricing.models import Extra, SizePrice, TaxClass
 from tests import builders
 from tests.bookings.papers import flowing, pages
 

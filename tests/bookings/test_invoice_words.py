@@ -7,9 +7,12 @@ from datetime import UTC, datetime
 
 import pytest
 
-from bookings.invoice_paper import invoice_pdf
-from bookings.models import Discount, OrderLine, TaxClass
-from bookings.services import credit_notes, invoices, people
+from bookings.invoices.paper import invoice_pdf
+from bookings.invoices.services import credit_notes
+from bookings.invoices.services import issuing as invoices
+from bookings.orders.models import OrderLine
+from bookings.orders.services import clients as people
+from bookings.pricing.models import Discount, TaxClass
 from tests import builders
 from tests.bookings.papers import flowing, off_the_page
 

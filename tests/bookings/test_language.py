@@ -5,15 +5,16 @@ from django.core.exceptions import ValidationError
 from django.urls import reverse
 from django.utils.translation import get_language
 
-from bookings import formats
-from bookings.forms.page import NAMES, PageForm
-from bookings.forms.studio import OpenDayForm, PaymentForm
-from bookings.invoice_paper import invoice_pdf
-from bookings.language import language_of, speaking
-from bookings.models import NoticeKind
-from bookings.models.studio import validate_locale
-from bookings.services import invoices
-from plates.words import within
+from bookings.common import formats
+from bookings.common.forms import NAMES, PageForm
+from bookings.invoices.paper import invoice_pdf
+from bookings.invoices.services import issuing as invoices
+from bookings.outbox.models import NoticeKind
+from bookings.payments.forms.payments import PaymentForm
+from bookings.planner.forms.days import OpenDayForm
+from bookings.studio.language import language_of, speaking
+from bookings.studio.models import validate_locale
+from plates.common.words import within
 from tests import builders
 from tests.bookings import letters, papers
 from tests.bookings.spoken import a_german_studio

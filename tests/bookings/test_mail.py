@@ -10,10 +10,10 @@ from urllib.parse import urlsplit
 import pytest
 from django.core import mail as outbox
 
-from bookings import mail
 from bookings.errors import NotPlaced
-from bookings.models import Notice, NoticeKind
-from bookings.services import notices
+from bookings.letters import mail
+from bookings.letters.services import sending as notices
+from bookings.outbox.models import Notice, NoticeKind
 from tests import builders
 from tests.bookings.letters import a_notice, calendar_part, parsed, plain, the_letter, words_of_html
 

@@ -4,8 +4,10 @@ from datetime import UTC, datetime
 
 import pytest
 
-from bookings.models import CancelCause, NoticeKind, Order, Terms
-from bookings.services import sittings
+from bookings.changes.services import sittings
+from bookings.orders.models import CancelCause, Order
+from bookings.outbox.models import NoticeKind
+from bookings.pricing.models import Terms
 from tests import builders
 from tests.bookings.letters import flowing, the_letter, words_of_html
 

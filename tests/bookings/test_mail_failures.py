@@ -7,7 +7,7 @@ import smtplib
 
 import pytest
 
-from bookings.mail_failures import Fate, fate_of, words_of
+from bookings.letters.failures import Fate, fate_of, words_of
 
 
 @pytest.mark.parametrize(

@@ -8,8 +8,9 @@ from datetime import date, timedelta
 
 import pytest
 
-from bookings import stop_links
-from bookings.models import REMINDERS, Consent, ConsentPurpose, NoticeKind, Order
+from bookings.letters import unsubscribe as stop_links
+from bookings.orders.models import Consent, ConsentPurpose, Order
+from bookings.outbox.models import REMINDERS, NoticeKind
 from tests import builders
 from tests.bookings.letters import a_notice, flowing, parsed, words_of_html
 from tests.builders import NOW

@@ -5,10 +5,14 @@ import re
 
 import pytest
 
-from bookings.models import NoticeKind, Wording
-from bookings.placeholders import LETTERS, PLACEHOLDERS
-from bookings.services import credit_notes, invoice_letters, invoices, wordings
-from bookings.services import sittings as changes
+from bookings.changes.services import sittings as changes
+from bookings.invoices.services import credit_notes
+from bookings.invoices.services import issuing as invoices
+from bookings.invoices.services import mailing as invoice_letters
+from bookings.letters.models import Wording
+from bookings.letters.placeholders import LETTERS, PLACEHOLDERS
+from bookings.letters.services import wordings
+from bookings.outbox.models import NoticeKind
 from tests import builders
 from tests.bookings.letters import a_notice, flowing, parsed, plain, the_letter, words_of_html
 from tests.builders import NOW

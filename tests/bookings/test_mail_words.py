@@ -12,9 +12,10 @@ import pytest
 from django.urls import reverse
 from icalendar import Calendar
 
-from bookings import links
-from bookings.models import NoticeKind
-from bookings.services import pickup, sittings
+from bookings.changes.services import sittings
+from bookings.handover.services import pickup
+from bookings.orders import links
+from bookings.outbox.models import NoticeKind
 from tests import builders
 from tests.bookings.letters import calendar_part, flowing, parsed, plain, the_letter
 

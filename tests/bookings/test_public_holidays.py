@@ -4,7 +4,7 @@ from datetime import date
 
 import pytest
 
-from bookings.public_holidays import public_holidays
+from bookings.handover.public_holidays import public_holidays
 
 BY_LAW = {(1, 1), (4, 25), (5, 1), (6, 10), (8, 15), (10, 5), (11, 1), (12, 1), (12, 8), (12, 25)}
 

@@ -12,10 +12,10 @@ import pytest
 from django.core.management import CommandError, call_command
 from django.db import transaction
 
-from bookings.rehearsal import play
-from bookings.rehearsal.summary import differences, summary
-from bookings.services.calendar import Hours
-from plates.models import Plate, Stage
+from bookings.diary.services import Hours
+from bookings.practice.rehearsal import play
+from bookings.practice.rehearsal.summary import differences, summary
+from plates.bench.models import Plate, Stage
 
 ROOT = Path(__file__).resolve().parents[2]
 # Whether the whole day comes out even the command itself looks at, and fails if it does not.

@@ -10,9 +10,9 @@ from zoneinfo import ZoneInfo
 
 import pytest
 
-from bookings.models import NoticeKind
-from bookings.selectors.waiting import State, state_of, with_orders
-from bookings.services import waiting
+from bookings.outbox.models import NoticeKind
+from bookings.waitlist import services as waiting
+from bookings.waitlist.selectors import State, state_of, with_orders
 from tests import builders
 from tests.bookings.letters import flowing, the_letter
 

@@ -7,9 +7,10 @@ import pytest
 import time_machine
 from django.urls import reverse
 
-from bookings.models import Invoice
-from bookings.services import invoices, own_data
-from plates.models import Stage
+from bookings.clients import services as own_data
+from bookings.invoices.models import Invoice
+from bookings.invoices.services import issuing as invoices
+from plates.bench.models import Stage
 from tests import builders
 from tests.bookings import papers
 from tests.bookings.canaries import CANARY, LATER, MAIL, canary

@@ -11,8 +11,10 @@ import pytest
 from django.db import connection
 from icalendar import Calendar
 
-from bookings.models import MailAway, Notice, NoticeKind, Order
-from bookings.services import notices
+from bookings.letters.services import sending as notices
+from bookings.orders.models import Order
+from bookings.outbox import services as outbox
+from bookings.outbox.models import MailAway, Notice, NoticeKind
 from tests import builders
 from tests.bookings.letters import calendar_part
 from tests.bookings.smtp_server import DROP, HANG, in_use
@@ -132,7 +134,7 @@ def test_one_letter_that_breaks_the_talk_holds_no_other_one_up(server, waiting):
 
 def test_a_server_that_goes_away_in_the_middle_is_waited_for_at_most_twice(server, order):
     for each in range(8):
-        notices.queue(order=order, kind=NoticeKind.CONFIRMED, due_at=NOW, occasion=f"letter {each}")
+        outbox.queue(order=order, kind=NoticeKind.CONFIRMED, due_at=NOW, occasion=f"letter {each}")
     server.says["greeting"] = lambda _: "220 ready" if server.calls <= 2 else HANG
 
     sent = notices.send_due(now=NOW)

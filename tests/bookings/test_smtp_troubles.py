@@ -5,9 +5,11 @@ from datetime import timedelta
 import pytest
 from django.urls import reverse
 
-from bookings.models import Client, MailAway, Notice, NoticeKind
-from bookings.selectors.troubles import open_troubles
-from bookings.services import notices
+from bookings.day.selectors.alerts import open_troubles
+from bookings.letters.services import sending as notices
+from bookings.orders.models import Client
+from bookings.outbox import services as outbox
+from bookings.outbox.models import MailAway, Notice, NoticeKind
 from tests import builders
 from tests.bookings.smtp_server import in_use
 from tests.bookings.unsent import an_order_without_letters, three_letters
@@ -43,7 +45,7 @@ def photographer(client):
 class TestADeadAddress:
     @pytest.fixture(autouse=True)
     def _refused(self, server, order):
-        notices.queue(order=order, kind=NoticeKind.CONFIRMED, due_at=NOW)
+        outbox.queue(order=order, kind=NoticeKind.CONFIRMED, due_at=NOW)
         server.says["rcpt"] = lambda said: "550 5.1.1 no such user" if "ines@" in said else "250 go on"
         notices.send_due(now=NOW)
 
@@ -99,7 +101,7 @@ def test_nobody_is_told_of_a_server_that_no_letter_waits_for(server, waiting, or
     notices.send_due(now=NOW)
     Notice.objects.update(withdrawn_at=NOW)
     told = open_troubles(now=NOW + 5 * MINUTE).mail_away
-    notices.queue(order=order, kind=NoticeKind.READY, due_at=NOW + 60 * MINUTE)
+    outbox.queue(order=order, kind=NoticeKind.READY, due_at=NOW + 60 * MINUTE)
 
     notices.send_due(now=NOW + 60 * MINUTE)
 

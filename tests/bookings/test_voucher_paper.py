@@ -10,11 +10,13 @@ import pikepdf
 import pytest
 from django.core import mail as outbox
 
-from bookings import mail
-from bookings.models import Notice, Voucher
-from bookings.selectors.troubles import open_troubles
-from bookings.services import notices, vouchers
-from bookings.voucher_paper import voucher_pdf
+from bookings.day.selectors.alerts import open_troubles
+from bookings.letters import mail
+from bookings.letters.services import sending as notices
+from bookings.outbox.models import Notice
+from bookings.vouchers.models import Voucher
+from bookings.vouchers.paper import voucher_pdf
+from bookings.vouchers.services import selling as vouchers
 from tests import builders
 from tests.bookings.letters import flowing as flowing_letter
 from tests.bookings.letters import parsed, plain, words_of_html

@@ -12,11 +12,13 @@ from datetime import UTC, datetime, time, timedelta
 import pikepdf
 import pytest
 
-from bookings import documents, wall
-from bookings.press import Paper
-from plates.models import Plate, PlateSlot, Stage
-from plates.services import facts, ledger
-from plates.services.facts import Noted
+from bookings.common.paper import Paper
+from bookings.day import run_sheet as documents
+from bookings.handover import labels as wall
+from plates.bench.models import Plate, PlateSlot, Stage
+from plates.ledger.services import events as ledger
+from plates.ledger.services import facts
+from plates.ledger.services.facts import Noted
 from tests import builders
 from tests.bookings.papers import assert_cells_name_their_headers, flowing, of_kind, off_the_page, pages
 

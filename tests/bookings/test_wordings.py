@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from bookings.wordings import Block, blocks, fill, missing, unknown
+from bookings.letters.wording import Block, blocks, fill, missing, unknown
 
 VALUES = {"client": "Ines", "day": "Saturday", "link": "https://rooms.example.org/x/", "door": ""}
 

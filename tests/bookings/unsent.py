@@ -1,7 +1,7 @@
 """Letters that wait for a mail server."""
 
-from bookings.models import Notice, NoticeKind
-from bookings.services import notices
+from bookings.outbox import services as outbox
+from bookings.outbox.models import Notice, NoticeKind
 from tests import builders
 from tests.builders import NOW
 
@@ -15,6 +15,4 @@ def an_order_without_letters():
 
 def three_letters(order):
     """Three letters that are due and stay true."""
-    return [
-        notices.queue(order=order, kind=NoticeKind.CONFIRMED, due_at=NOW, occasion=each) for each in "abc"
-    ]
+    return [outbox.queue(order=order, kind=NoticeKind.CONFIRMED, due_at=NOW, occasion=each) for each in "abc"]

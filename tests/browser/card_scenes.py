@@ -4,7 +4,7 @@ import re
 
 from django.urls import reverse
 
-from bookings import links
+from bookings.orders import links
 from tests.browser.scenes import Scene, answered, at, checkout
 
 

@@ -6,9 +6,15 @@ from uuid import uuid4
 
 from django.contrib.auth.models import User
 
-from bookings.models import InvoiceRun, Order, Parcel, SittingDay, SizePrice, Voucher
-from bookings.services import redeeming, sittings
-from plates.models import Bench, BenchJob, Plate
+from bookings.changes.services import sittings
+from bookings.diary.models import SittingDay
+from bookings.handover.models import Parcel
+from bookings.invoices.models import InvoiceRun
+from bookings.orders.models import Order
+from bookings.pricing.models import SizePrice
+from bookings.vouchers.models import Voucher
+from bookings.vouchers.services import redeeming
+from plates.bench.models import Bench, BenchJob, Plate
 from tests import builders
 from tests.bookings.services.card_worlds import a_page, paid, take
 from tests.browser.house_plates import (

@@ -6,13 +6,23 @@ from uuid import uuid4
 
 from django.contrib.auth.models import User
 
-from bookings.models import Notice, NoticeKind, Order, SittingDay
-from bookings.selectors.orders import account
-from bookings.services import additions, credit_notes, invoices, kept_away, notices, own_data, people, posting
-from plates.models import PlateSlot, SpoiltReason, Stage
-from plates.services import facts, ledger
-from plates.services import finishing as closing
-from plates.services.facts import Noted
+from bookings.changes.services import additions
+from bookings.clients import services as own_data
+from bookings.diary.models import SittingDay
+from bookings.handover.services import posting
+from bookings.invoices.services import credit_notes
+from bookings.invoices.services import issuing as invoices
+from bookings.invoices.services import sealed as kept_away
+from bookings.orders.models import Order
+from bookings.orders.selectors.account import account
+from bookings.orders.services import clients as people
+from bookings.outbox import services as outbox
+from bookings.outbox.models import Notice, NoticeKind
+from plates.bench.models import PlateSlot, SpoiltReason, Stage
+from plates.finishing import services as closing
+from plates.ledger.services import events as ledger
+from plates.ledger.services import facts
+from plates.ledger.services.facts import Noted
 from tests import builders
 from tests.builders import NOW
 from tests.plates.test_pictures import a_picture
@@ -44,7 +54,7 @@ def a_half_made_order(day):
     builders.made_plate(second, Stage.WASHING, NOW - timedelta(hours=3))
     _spoilt(third)
     _invoiced(order)
-    letter = notices.queue(order=order, kind=NoticeKind.READY, due_at=NOW)
+    letter = outbox.queue(order=order, kind=NoticeKind.READY, due_at=NOW)
     error = "SMTPRecipientsRefused: " + "x" * 120
     Notice.objects.filter(pk=letter.pk).update(given_up_at=NOW, tries=10, last_error=error)
     return order, plate

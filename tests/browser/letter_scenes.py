@@ -2,7 +2,7 @@
 
 from django.urls import reverse
 
-from bookings import stop_links
+from bookings.letters import unsubscribe as stop_links
 from tests.browser.scenes import Scene, answered, at, order
 
 

@@ -2,7 +2,7 @@
 
 from django.urls import reverse
 
-from bookings import line_links
+from bookings.walkups import links as line_links
 from tests.browser.scenes import Scene, answered, at
 from tests.browser.stall import a_place
 

@@ -5,9 +5,9 @@ from uuid import uuid4
 
 from django.urls import reverse
 
-from bookings import step_up_links
-from bookings.models import Purpose, StepUp
-from bookings.services import step_up
+from bookings.access import links as step_up_links
+from bookings.access import services as step_up
+from bookings.access.models import Purpose, StepUp
 from tests.browser.scenes import Scene
 from tests.builders import NOW
 

@@ -8,8 +8,8 @@ from uuid import uuid4
 from django.template.loader import render_to_string
 from django.urls import reverse
 
-from bookings import links
-from plates.models import PlateSize
+from bookings.orders import links
+from plates.bench.models import PlateSize
 from tests.browser import walks
 
 

@@ -2,10 +2,11 @@
 
 from datetime import date, time
 
-from bookings.models import LinePlace, SittingDay
-from bookings.services import line
-from bookings.services.booking import Details
-from bookings.services.line_orders import come
+from bookings.diary.models import SittingDay
+from bookings.orders.services.placing import Details
+from bookings.walkups.models import LinePlace
+from bookings.walkups.services import line
+from bookings.walkups.services.orders import come
 from tests import builders
 from tests.builders import NOW
 

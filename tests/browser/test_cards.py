@@ -6,8 +6,8 @@ import pytest
 from django.test import override_settings
 from django.urls import reverse
 
-from bookings import links
-from bookings.models import CardCheckout
+from bookings.cards.models import CardCheckout
+from bookings.orders import links
 from tests import builders
 from tests.bookings import card_service
 from tests.browser.windows import Window

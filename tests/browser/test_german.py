@@ -5,8 +5,8 @@ from datetime import timedelta
 import pytest
 from django.urls import reverse
 
-from bookings import links
-from plates.models import PlateSize, Stage
+from bookings.orders import links
+from plates.bench.models import PlateSize, Stage
 from tests import builders
 from tests.bookings.spoken import a_german_studio
 from tests.browser import measures

@@ -10,7 +10,7 @@ import pytest
 from PIL import Image
 from playwright.sync_api import expect
 
-from plates.models import Stage
+from plates.bench.models import Stage
 from tests import builders
 from tests.browser.conftest import signed_in
 from tests.plates.test_pictures import a_picture, phone_notes

@@ -5,8 +5,8 @@ from datetime import date, time
 import pytest
 from django.urls import reverse
 
-from bookings import line_links
-from bookings.services import line
+from bookings.walkups import links as line_links
+from bookings.walkups.services import line
 from tests import builders
 from tests.browser.conftest import signed_in
 

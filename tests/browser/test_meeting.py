@@ -7,8 +7,8 @@ import pytest
 from django.utils import timezone
 from playwright.sync_api import expect
 
-from bookings.models import Order
-from plates.models import BenchJob
+from bookings.orders.models import Order
+from plates.bench.models import BenchJob
 from tests import builders
 from tests.browser import walks
 

@@ -12,8 +12,8 @@ import time_machine
 from django.urls import reverse
 from playwright.sync_api import expect
 
-from bookings.selectors.orders import account
-from plates.models import PlateEvent, PlateSlot, Stage
+from bookings.orders.selectors.account import account
+from plates.bench.models import PlateEvent, PlateSlot, Stage
 from tests import builders
 from tests.browser import walks
 from tests.browser.conftest import signed_in

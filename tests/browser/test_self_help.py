@@ -10,9 +10,10 @@ import pytest
 from django.utils import timezone
 from playwright.sync_api import expect
 
-from bookings import mail
-from bookings.models import Notice, NoticeKind, Order
-from bookings.services import notices
+from bookings.letters import mail
+from bookings.letters.services import sending as notices
+from bookings.orders.models import Order
+from bookings.outbox.models import Notice, NoticeKind
 from tests import builders
 from tests.browser import walks
 

@@ -2,12 +2,12 @@
 
 from django.urls import reverse
 
-from bookings import links
+from bookings.vouchers import links as voucher_links
 from tests.browser.scenes import Scene, answered, at, checkout
 
 
 def of(name):
-    return lambda house: links.voucher_token(getattr(house, name))
+    return lambda house: voucher_links.voucher_token(getattr(house, name))
 
 
 def row(name):

@@ -2,9 +2,9 @@
 
 from django.urls import reverse
 
-from bookings import waiting_links
-from bookings.models import Waiting
-from plates.models import PlateSize
+from bookings.waitlist import links as waiting_links
+from bookings.waitlist.models import Waiting
+from plates.bench.models import PlateSize
 from tests.browser.scenes import Scene, answered, at, day
 
 

@@ -2,9 +2,9 @@
 
 from datetime import UTC, date, datetime, time
 
-from bookings.models import SittingDay, Venue
-from bookings.services import calendar
-from plates.models import Bench
+from bookings.diary import services as calendar
+from bookings.diary.models import SittingDay, Venue
+from plates.bench.models import Bench
 from tests.builders.studio import a_studio, some_terms
 
 SATURDAY = date(2026, 11, 28)

@@ -4,10 +4,13 @@ from collections.abc import Sequence
 from datetime import datetime, time
 from uuid import uuid4
 
-from bookings import kept_wishes
-from bookings.models import LinePlace, SittingDay, Waiting
-from bookings.services import calendar, line
-from bookings.wishes import Wish
+from bookings.diary import services as calendar
+from bookings.diary.models import SittingDay
+from bookings.orders.wishes import Wish
+from bookings.waitlist import wishes as kept_wishes
+from bookings.waitlist.models import Waiting
+from bookings.walkups.models import LinePlace
+from bookings.walkups.services import line
 from tests.builders.days import NOW
 from tests.builders.prices import a_size
 

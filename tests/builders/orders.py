@@ -5,10 +5,18 @@ from datetime import datetime, time
 from typing import Any
 from uuid import UUID, uuid4
 
-from bookings.models import ConsentPurpose, Extra, Method, Order, SittingDay, Voucher
-from bookings.selectors.orders import account
-from bookings.services import booking, calendar, payments, vouchers
-from bookings.wishes import Wish
+from bookings.checkout.services import booking
+from bookings.diary import services as calendar
+from bookings.diary.models import SittingDay
+from bookings.orders.models import ConsentPurpose, Order
+from bookings.orders.selectors.account import account
+from bookings.orders.services import placing
+from bookings.orders.wishes import Wish
+from bookings.payments.models import Method
+from bookings.payments.services import ledger as payments
+from bookings.pricing.models import Extra
+from bookings.vouchers.models import Voucher
+from bookings.vouchers.services import selling as vouchers
 from tests.builders.days import NOW
 from tests.builders.prices import a_size
 from tests.builders.studio import a_studio
@@ -52,7 +60,7 @@ def a_placed_order(
 ) -> Order:
     """An order with a name, its place held until the deposit is due."""
     order = a_held_order(day, at=at, sizes=sizes, extras=extras, sitters=sitters, code=code, now=now)
-    details = booking.Details(name=name, email=email, phone=phone, consents=consents or {})
+    details = placing.Details(name=name, email=email, phone=phone, consents=consents or {})
     return booking.place_order(order_id=order.pk, details=details, now=now)
 
 

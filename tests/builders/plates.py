@@ -2,9 +2,9 @@
 
 from datetime import datetime
 
-from bookings.models import Order
-from plates.models import Plate, PlateSlot, Stage
-from plates.services import ledger
+from bookings.orders.models import Order
+from plates.bench.models import Plate, PlateSlot, Stage
+from plates.ledger.services import events as ledger
 from tests.builders.days import NOW
 
 STAGES = [stage for stage in Stage if stage != Stage.SPOILT]

@@ -2,8 +2,8 @@
 
 from datetime import date
 
-from bookings.models import Discount, Extra, ExtraKind, SizePrice, Surcharge, SurchargeKind, TaxClass
-from plates.models import PlateSize
+from bookings.pricing.models import Discount, Extra, ExtraKind, SizePrice, Surcharge, SurchargeKind, TaxClass
+from plates.bench.models import PlateSize
 
 # Sides in millimetres (inches x 25.4), wash places, price in cents, tax included.
 SIZES = {

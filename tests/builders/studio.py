@@ -4,8 +4,9 @@ from datetime import date
 
 from django.contrib.auth.models import User
 
-from bookings.models import Studio, Terms
-from plates.models import Finishing
+from bookings.pricing.models import Terms
+from bookings.studio.models import Studio
+from plates.finishing.models import Finishing
 
 
 def a_studio(**changes: object) -> Studio:

@@ -6,9 +6,10 @@ collodion, rounded up to the microlitre.
 
 from datetime import UTC, date, datetime, timedelta
 
-from plates.models import Batch, BatchEvent, Bench
-from plates.services import bench
-from plates.services.foresight import foreseeing
+from plates.bench.models import Bench
+from plates.schedule.services import jobs as bench
+from plates.schedule.services.replanning import foreseeing
+from plates.store.models import Batch, BatchEvent
 from tests import builders
 from tests.builders import NOW, SATURDAY
 

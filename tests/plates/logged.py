@@ -2,9 +2,9 @@
 
 from datetime import UTC, date, datetime, timedelta
 
+from plates.bench.models import BenchJob, PlateSlot, Stage
 from plates.capacity import PlatePlan, SittingPlan
-from plates.models import BenchJob, PlateSlot, Stage
-from plates.services import ledger
+from plates.ledger.services import events as ledger
 from tests import builders
 
 PAST = date(2026, 11, 14)

@@ -4,13 +4,14 @@ from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from typing import Any
 
-from plates.chemistry.recipes import take
-from plates.models import Batch, Bench, OwnRecipe, Supply
-from plates.services import batches, baths, recipes, supplies
-from plates.services.baths import Done, Reading
-from plates.services.mixing import Mixing, mix
-from plates.services.recipes import Told
-from plates.services.supplies import Moved
+from plates.bench.models import Bench
+from plates.chemistry.recipes.scaling import take
+from plates.store.models import Batch, OwnRecipe, Supply
+from plates.store.services import batches, baths, recipes, supplies
+from plates.store.services.baths import Done, Reading
+from plates.store.services.mixing import Mixing, mix
+from plates.store.services.recipes import Told
+from plates.store.services.supplies import Moved
 from tests.builders import NOW
 
 MONTH = timedelta(days=30)

@@ -7,8 +7,10 @@ import time_machine
 from django.contrib.auth.models import User
 from django.urls import reverse
 
-from plates.models import BenchJob, Finishing, PlateSize, PlateSlot, StoreRoom
-from plates.services import ledger
+from plates.bench.models import BenchJob, PlateSize, PlateSlot
+from plates.finishing.models import Finishing
+from plates.ledger.services import events as ledger
+from plates.store.models import StoreRoom
 from tests import builders
 from tests.builders import NOW
 

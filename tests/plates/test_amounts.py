@@ -4,7 +4,7 @@ from decimal import Decimal
 
 import pytest
 
-from plates.amounts import shown, small, typed
+from plates.store.amounts import shown, small, typed
 
 
 @pytest.mark.parametrize(

@@ -6,11 +6,11 @@ from datetime import date
 import pikepdf
 import pytest
 
-from plates.bottle_label import of_batch, of_substance
-from plates.chemistry.hazards import NO_ROW, SHEET_FIRST
-from plates.chemistry.substances import SUBSTANCES
-from plates.models import Batch
-from plates.papers import label_pdf
+from plates.chemistry.hazards.classification import NO_ROW, SHEET_FIRST
+from plates.chemistry.hazards.substances import SUBSTANCES
+from plates.store.bottle_label import of_batch, of_substance
+from plates.store.models import Batch
+from plates.store.papers import label_pdf
 from tests.builders import NOW
 
 MIXED = date(2026, 11, 14)

@@ -6,10 +6,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from plates import buying
-from plates.buying import Mixed, Order, Work
-from plates.chemistry.recipes import take
-from plates.chemistry.strength import grams_per_litre
+from plates.chemistry.bath.strength import grams_per_litre
+from plates.chemistry.recipes.scaling import take
+from plates.store import buying
+from plates.store.buying import Mixed, Order, Work
 
 # Ten plates of 100 cm², of which one in five is spoilt: 12.5 are poured.
 TEN = Work(size_id=1, area_cm2=Fraction(100), plates=10, pours=buying.poured(10, 20))

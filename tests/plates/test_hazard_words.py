@@ -4,8 +4,8 @@ laboratories and a university print it in public (A); what they did not show is 
 import pytest
 from django.utils import translation
 
-from plates.chemistry.hazard_statements import STATEMENTS, words
-from plates.words import said
+from plates.chemistry.hazards.statements import STATEMENTS, words
+from plates.common.words import said
 
 READ = {
     "H201": "Explosiv, Gefahr der Massenexplosion.",

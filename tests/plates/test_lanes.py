@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from plates.capacity import Bench, Booked, Day, PlatePlan, Sitting, SittingPlan, Size, occupations
-from plates.lanes import PER_MINUTE, LaneJob, lay_out
+from plates.schedule.lanes import PER_MINUTE, LaneJob, lay_out
 
 DAY = Day(opens=0, closes=480, racks_empty_by=555)
 QUARTER, WHOLE = Size("quarter"), Size("whole", wash_places=2)

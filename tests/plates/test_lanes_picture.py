@@ -6,13 +6,13 @@ from xml.etree import ElementTree
 from django.template.loader import render_to_string
 
 from plates.capacity import Bench
-from plates.lanes import lay_out
+from plates.schedule.lanes import lay_out
 from tests.plates.test_lanes import DAY, QUARTER, WHOLE, clock, job_at
 
 
 def page_of(*jobs):
     drawing = lay_out(Bench(), DAY, jobs, now=60, clock=clock)
-    return render_to_string("plates/_lanes.svg", {"lanes": drawing})
+    return render_to_string("plates/common/_lanes.svg", {"lanes": drawing})
 
 
 def pictures(page):

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from plates.levels import Level, level
+from plates.store.levels import Level, level
 
 
 @pytest.mark.parametrize(

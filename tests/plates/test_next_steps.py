@@ -3,7 +3,7 @@
 import pytest
 
 from plates.capacity import Bench, Day, Sitting, Size, admit
-from plates.next_steps import NextStep, Work, next_steps
+from plates.schedule.next_steps import NextStep, Work, next_steps
 
 TIMINGS = Bench().timings
 (SITTING,) = admit(Bench(), Day(0, 480, 555), [], Sitting(60, (Size("quarter"),))).plans

@@ -10,13 +10,13 @@ from xml.etree import ElementTree
 import pytest
 from django.template.loader import render_to_string
 
-from plates.chemistry.hazard_statements import PICTOGRAMS
-from plates.pictograms import SYMBOLS, symbol
+from plates.chemistry.hazards.statements import PICTOGRAMS
+from plates.store.pictograms import SYMBOLS, symbol
 from plates.templatetags.hazard_words import pictogram
 
 
 def drawn(code):
-    return ElementTree.fromstring(render_to_string("plates/_pictogram.svg", pictogram(code)))
+    return ElementTree.fromstring(render_to_string("plates/common/_pictogram.svg", pictogram(code)))
 
 
 def test_every_pictogram_of_the_table_is_drawn():

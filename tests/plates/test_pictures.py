@@ -14,8 +14,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 from PIL import Image, ImageFile
 
-from plates import pictures
 from plates.errors import PictureRefused
+from plates.ledger import pictures
 
 ORIENTATION, MAKER, GPS = 0x0112, 0x010F, 0x8825
 

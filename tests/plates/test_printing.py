@@ -1,7 +1,7 @@
 import pytest
 from weasyprint.urls import FatalURLFetchingError
 
-from plates.printing import printed
+from plates.common.printing import printed
 
 
 @pytest.mark.parametrize("address", ["https://example.org/a.png", "file:///etc/hostname"])

@@ -3,7 +3,7 @@
 from hypothesis import given
 from hypothesis import strategies as st
 
-from plates import spoilage
+from plates.ledger import spoilage
 
 
 def test_the_most_frequent_reason_is_on_top_and_as_long_as_the_picture_is_wide():

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from plates import spreadsheet
+from plates.common import spreadsheet
 
 
 def written(*rows):

@@ -4,10 +4,10 @@ from fractions import Fraction
 
 import pytest
 
-from plates.chemistry.bath_book import Added, Dipped, Measured, reckoned
-from plates.chemistry.bath_care import BathLimits
-from plates.chemistry.strength import grams_per_litre
-from plates.strength_picture import MOST_POINTS, lay_out
+from plates.chemistry.bath.book import Added, Dipped, Measured, reckoned
+from plates.chemistry.bath.care import BathLimits
+from plates.chemistry.bath.strength import grams_per_litre
+from plates.store.strength_picture import MOST_POINTS, lay_out
 
 PLATE = Dipped(Fraction("129.032"))
 

@@ -4,7 +4,7 @@ no source): pour 2, bath 3 to 5, wet window 8, fix within 2, wash 60 to 120."""
 import pytest
 
 from plates.capacity import Timings
-from plates.tent import Clock, clocks, most_pressing, read
+from plates.tent.clocks import Clock, clocks, most_pressing, read
 
 ROWS = clocks(Timings())
 

@@ -2,7 +2,7 @@
 
 from hypothesis import given
 
-from plates.lanes import wash_places
+from plates.schedule.lanes import wash_places
 from tests.plates.test_lanes import PER_MINUTE, any_bench, any_jobs, drawn, lanes_of
 
 

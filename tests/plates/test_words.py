@@ -3,7 +3,7 @@ from django.utils import translation
 
 from plates.chemistry.sentences import Sentence
 from plates.chemistry.values import ChemistryValueError
-from plates.words import said
+from plates.common.words import said
 
 DUE = Sentence(
     "{deed}: {made} plates since it was done, {most} is the limit.",

@@ -2,7 +2,7 @@
 
 from datetime import timedelta
 
-from plates.services.waste import Told, mark_container, note_clearing, set_fire_limit, write_down
+from plates.store.services.waste import Told, mark_container, note_clearing, set_fire_limit, write_down
 from tests.builders import NOW
 from tests.plates.stores import a_batch
 

@@ -2,7 +2,8 @@
 
 from functools import partial
 
-from plates.models import BenchJob, Solution
+from plates.bench.models import BenchJob
+from plates.store.models import Solution
 from tests import builders
 from tests.builders import NOW
 from tests.plates.stores import a_batch

@@ -4,10 +4,11 @@ from collections.abc import Callable, Sequence
 from datetime import date, datetime, timedelta
 from typing import Any
 
-from bookings.models import Notice, SittingDay
+from bookings.diary.models import SittingDay
+from bookings.outbox.models import Notice
 from plates import capacity
 from plates.errors import BenchFull
-from plates.selectors.bench import promised_jobs
+from plates.schedule.selectors.openings import promised_jobs
 from tests import builders
 from tests.builders import NOW
 

@@ -10,10 +10,17 @@ from functools import partial
 
 from django.db import connection, transaction
 
-from bookings.models import Method, Order, Payment, SittingDay
-from bookings.services import booking, invoices, payments, sittings
-from plates.models import BenchDay, BenchJob, Plate, PlateSlot
-from plates.services import bench, ledger
+from bookings.changes.services import sittings
+from bookings.checkout.services import booking
+from bookings.diary.models import SittingDay
+from bookings.invoices.services import issuing as invoices
+from bookings.orders.models import Order
+from bookings.orders.services import placing
+from bookings.payments.models import Method, Payment
+from bookings.payments.services import ledger as payments
+from plates.bench.models import BenchDay, BenchJob, Plate, PlateSlot
+from plates.ledger.services import events as ledger
+from plates.schedule.services import jobs as bench
 from tests import builders
 from tests.builders import NOW
 from tests.race.layouts import World, problems_of, some_days, three_at_once
@@ -103,7 +110,7 @@ def _uses(world: World) -> int:
 
 
 def _place(world: World) -> None:
-    details = booking.Details(name="Ines Madrugada", email="ines@example.org", phone="", consents={})
+    details = placing.Details(name="Ines Madrugada", email="ines@example.org", phone="", consents={})
     booking.place_order(order_id=world["order"], details=details, now=NOW)
 
 

@@ -8,16 +8,16 @@ from django.db import connections
 
 def without_the_day_lock() -> None:
     """The day is read but not locked before its places are counted."""
-    from plates.models import BenchDay
-    from plates.services import bench
+    from plates.bench.models import BenchDay
+    from plates.schedule.services import jobs as bench
 
     bench.lock_day = lambda day_id: BenchDay.objects.select_related("bench__largest_size").get(pk=day_id)
 
 
 def without_the_voucher_lock() -> None:
     """The voucher is read but not locked before what is left on it is counted."""
-    from bookings.models import Voucher
-    from bookings.services import redeeming
+    from bookings.vouchers.models import Voucher
+    from bookings.vouchers.services import redeeming
 
     redeeming.locked = lambda voucher_id: Voucher.objects.get(pk=voucher_id)
 
@@ -26,7 +26,7 @@ def link_read_before_its_lock() -> None:
     """A mailed link is looked at, and then used without anybody waiting for anybody."""
     from time import sleep
 
-    from bookings.services import step_up
+    from bookings.access import services as step_up
 
     def used(*, text: str, now: Any) -> Any:
         asked = step_up.read(text=text, now=now)
@@ -40,8 +40,8 @@ def link_read_before_its_lock() -> None:
 
 def without_the_store_lock() -> None:
     """What bottles leave is read, and the row of the store room not locked before."""
-    from plates.selectors.chemistry import limits_of
-    from plates.services import placing
+    from plates.budgets.limits import limits_of
+    from plates.schedule.services import placing
 
     placing.lock_stock = limits_of
 
@@ -53,8 +53,9 @@ def deferred() -> None:
 
 def counter_read_before() -> None:
     """The counter of invoices is read before the transaction that gives its next number out."""
-    from bookings.models import InvoiceSeries
-    from bookings.services import invoices, issuing
+    from bookings.invoices.models import InvoiceSeries
+    from bookings.invoices.services import freezing as issuing
+    from bookings.invoices.services import issuing as invoices
 
     issue, counted = invoices.issue, issuing._next_number
 

@@ -7,8 +7,8 @@ from functools import partial
 
 from django.db import connection, transaction
 
-from bookings.models import Invoice, InvoiceSeries
-from bookings.services import invoices
+from bookings.invoices.models import Invoice, InvoiceSeries
+from bookings.invoices.services import issuing as invoices
 from tests import builders
 from tests.builders import NOW
 from tests.race.layouts import World, many_orders

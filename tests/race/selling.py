@@ -5,12 +5,16 @@ from datetime import UTC, datetime, time, timedelta
 from functools import partial
 from uuid import UUID, uuid4
 
-from bookings.models import Method, Order, Payment, SittingDay
-from bookings.selectors.orders import account
-from bookings.services import booking, payments
+from bookings.checkout.services import booking
+from bookings.diary.models import SittingDay
+from bookings.orders.models import Order
+from bookings.orders.selectors.account import account
+from bookings.orders.services import placing
+from bookings.payments.models import Method, Payment
+from bookings.payments.services import ledger as payments
+from plates.bench.models import BenchDay, BenchJob
 from plates.errors import BenchFull
-from plates.models import BenchDay, BenchJob
-from plates.services import bench
+from plates.schedule.services import jobs as bench
 from tests import builders
 from tests.builders import NOW
 from tests.race.layouts import (
@@ -45,7 +49,7 @@ def _hold(
 def _book(day_id: int) -> str:
     """Hold, put a name to it and pay the deposit, as a client in a hurry does."""
     order = Order.objects.get(reference=_hold(day_id))
-    details = booking.Details(name="Ines Madrugada", email="ines@example.org", phone="", consents={})
+    details = placing.Details(name="Ines Madrugada", email="ines@example.org", phone="", consents={})
     booking.place_order(order_id=order.pk, details=details, now=NOW)
     _pay(order.pk, account(order).deposit_owed, reference=str(uuid4()))
     return order.reference

@@ -2,9 +2,9 @@
 
 from functools import partial
 
-from bookings import step_up_links
-from bookings.models import Purpose, StepUp
-from bookings.services import step_up
+from bookings.access import links as step_up_links
+from bookings.access import services as step_up
+from bookings.access.models import Purpose, StepUp
 from tests import builders
 from tests.builders import NOW
 from tests.race.layouts import World

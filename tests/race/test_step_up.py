@@ -5,7 +5,7 @@ Outside: OWASP ASVS 5.0 6.5.1 (used once), as read in quality-bars s.2.11.
 
 import pytest
 
-from bookings.services.step_up import GONE
+from bookings.access.services import GONE
 from tests.race.step_up import PRESSING
 
 

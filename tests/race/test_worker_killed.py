@@ -15,7 +15,7 @@ from datetime import timedelta
 
 from django.conf import settings
 
-from bookings.services.notices import IN_HAND
+from bookings.letters.services.sending import IN_HAND
 from tests.race.conftest import ROOT, site, surroundings
 
 A_PAID_ORDER = [

@@ -3,8 +3,9 @@
 from functools import partial
 from uuid import uuid4
 
-from bookings.models import Payment, Voucher
-from bookings.services import redeeming
+from bookings.payments.models import Payment
+from bookings.vouchers.models import Voucher
+from bookings.vouchers.services import redeeming
 from tests import builders
 from tests.builders import NOW
 from tests.race.layouts import World, many_orders

@@ -2,8 +2,9 @@
 
 from datetime import time
 
-from bookings.models import Order, Waiting
-from bookings.services import waiting
+from bookings.orders.models import Order
+from bookings.waitlist import services as waiting
+from bookings.waitlist.models import Waiting
 from tests import builders
 from tests.builders import NOW
 from tests.race.layouts import PLACES, World, letters_by_kind, problems_of, some_days, three_at_once
@@ -15,7 +16,7 @@ TEN = time(10)
 
 def _crowded_lists() -> World:
     """A day with three places at ten, for which five wait."""
-    import plates.capacity.day_starts  # noqa: F401 - the solver is loaded once, before the contenders are forked
+    import plates.capacity.exact.day_starts  # noqa: F401 - the solver is loaded once, before the contenders are forked
 
     days = some_days(1, three_at_once())
     for day in days:

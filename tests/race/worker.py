@@ -74,8 +74,8 @@ def load() -> None:
     import django
 
     django.setup()
-    from plates.capacity import exact_model  # noqa: F401
-    from plates.finishing import outlook  # noqa: F401
+    from plates.capacity.exact import model as exact_model  # noqa: F401
+    from plates.finishing.forecast import outlook  # noqa: F401
     from tests.race import mutants, scenes  # noqa: F401
 
 

@@ -11,11 +11,13 @@ from django.test import Client
 from django.urls import reverse
 from django.utils import timezone
 
-from bookings import links
-from bookings.models import CardNotice, Notice, Payment
-from bookings.services import due
-from plates.models import Plate, PlateSlot
-from plates.services import ledger
+from bookings import drain as due
+from bookings.cards.models import CardNotice
+from bookings.orders import links
+from bookings.outbox.models import Notice
+from bookings.payments.models import Payment
+from plates.bench.models import Plate, PlateSlot
+from plates.ledger.services import events as ledger
 from tests import builders
 from tests.bookings.services.card_worlds import a_page, paid, take
 from tests.builders import NOW

@@ -6,7 +6,7 @@ from django.conf import settings
 from django.core.management.base import BaseCommand, CommandError
 from django.utils import timezone
 
-from bookings import demo
+from bookings.practice import studio as demo
 
 
 class Command(BaseCommand):

@@ -10,7 +10,7 @@ from django.core.management.base import BaseCommand
 from django.db import OperationalError, close_old_connections
 from django.utils import timezone
 
-from bookings.services.due import drain
+from bookings.drain import drain
 
 PAUSE = 2.0  # seconds between two looks at the rows
 

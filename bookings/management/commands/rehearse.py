@@ -14,14 +14,16 @@ from django.core.management.base import BaseCommand, CommandError
 from django.db import connections
 from django.db.utils import ConnectionHandler
 
-from bookings import documents, ics
-from bookings.invoice_paper import invoice_pdf
-from bookings.models import Order
-from bookings.rehearsal import Rehearsal, play
-from bookings.rehearsal.day import HOURS
-from bookings.rehearsal.summary import differences, summary
-from bookings.selectors.einvoices import einvoice
-from bookings.services.calendar import Hours
+from bookings.day import run_sheet as documents
+from bookings.diary.services import Hours
+from bookings.handover import pickup_notice as pickup_notices
+from bookings.invoices.paper import invoice_pdf
+from bookings.invoices.selectors.einvoices import einvoice
+from bookings.orders import ics
+from bookings.orders.models import Order
+from bookings.practice.rehearsal import Rehearsal, play
+from bookings.practice.rehearsal.day import HOURS
+from bookings.practice.rehearsal.summary import differences, summary
 from config.databases import configured
 
 # Three sittings at least are played: one of them has the plate that is spoilt.
@@ -85,7 +87,7 @@ def use_scratch_database(folder: Path) -> None:
 
 
 def write_pickup_notice(out: Path, order: Order, now: datetime) -> None:
-    (out / "pickup-notice.pdf").write_bytes(documents.pickup_notice_pdf(order, now=now))
+    (out / "pickup-notice.pdf").write_bytes(pickup_notices.pickup_notice_pdf(order, now=now))
 
 
 def write_papers(rehearsal: Rehearsal, out: Path) -> None:

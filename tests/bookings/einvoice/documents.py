@@ -3,7 +3,7 @@
 from dataclasses import replace
 from datetime import date
 
-from bookings.einvoice import Document, Line, Party, TaxShare
+from bookings.invoices.einvoice import Document, Line, Party, TaxShare
 from bookings.money import PricedLine, credit_totals, invoice_totals
 
 SELLER = Party(

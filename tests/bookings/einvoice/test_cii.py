@@ -9,7 +9,7 @@ from dataclasses import replace
 import pytest
 from lxml import etree
 
-from bookings.einvoice import write
+from bookings.invoices.einvoice import write
 from tests.bookings.einvoice.documents import BUYER, PLATE, SELLER, a_credit_note, a_document
 
 ACCOUNT = "pt50 0002 0123 1234 5678 9015 4"

@@ -11,8 +11,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bookings.einvoice import Party, why_not
-from bookings.einvoice.figures import amount, day, percent, unit_price
+from bookings.invoices.einvoice import Party, why_not
+from bookings.invoices.einvoice.figures import amount, day, percent, unit_price
 from tests.bookings.einvoice.documents import PLATE, a_document
 
 

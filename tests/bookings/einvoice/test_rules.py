@@ -9,8 +9,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from bookings.countries import COUNTRIES
-from bookings.einvoice import why_not, write
+from bookings.common.countries import COUNTRIES
+from bookings.invoices.einvoice import why_not, write
 from tests.bookings.einvoice import checks
 from tests.bookings.einvoice.documents import (
     BUYER,

@@ -6,9 +6,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bookings.forms.public import DetailsForm, HoldForm, WishForm, parse_start
-from bookings.models import ConsentPurpose
-from bookings.selectors.prices import price_list
+from bookings.checkout.forms import DetailsForm, HoldForm, WishForm, parse_start
+from bookings.orders.models import ConsentPurpose
+from bookings.pricing.selectors.prices import price_list
 from tests import builders
 
 NO_START = "Choose one of the start times shown."

@@ -8,9 +8,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bookings.forms.studio import OpenDayForm, PaymentForm, SpoilForm
-from bookings.models import Method
-from plates.models import SpoiltReason
+from bookings.day.forms import SpoilForm
+from bookings.payments.forms.payments import PaymentForm
+from bookings.payments.models import Method
+from bookings.planner.forms.days import OpenDayForm
+from plates.bench.models import SpoiltReason
 from tests import builders
 
 

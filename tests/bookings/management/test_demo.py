@@ -4,7 +4,7 @@ import pytest
 from django.core.management import call_command
 from django.core.management.base import CommandError
 
-from bookings import demo
+from bookings.practice import studio as demo
 
 
 def test_outside_practice_it_is_refused(db, settings):

@@ -6,8 +6,8 @@ import pytest
 from django.core.exceptions import ValidationError
 from django.db import IntegrityError, transaction
 
-from bookings.daylight import Position
-from bookings.models import SittingDay, Venue
+from bookings.diary.daylight import Position
+from bookings.diary.models import SittingDay, Venue
 from tests import builders
 from tests.bookings.lit import a_lit_day, a_lit_venue
 

@@ -6,7 +6,8 @@ from uuid import uuid4
 import pytest
 from django.db import IntegrityError, connection, transaction
 
-from bookings.models import Terms, Voucher
+from bookings.pricing.models import Terms
+from bookings.vouchers.models import Voucher
 from tests import builders
 from tests.builders import NOW
 

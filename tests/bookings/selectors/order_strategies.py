@@ -4,10 +4,10 @@ from datetime import date
 
 from hypothesis import strategies as st
 
-from bookings.models import Discount, Extra, SizePrice, Surcharge, TaxClass, Terms
-from bookings.selectors.price_book import PriceBook
-from bookings.wishes import MOST_PLATES, MOST_SITTERS, Wish
-from plates.models import PlateSize
+from bookings.orders.wishes import MOST_PLATES, MOST_SITTERS, Wish
+from bookings.pricing.models import Discount, Extra, SizePrice, Surcharge, TaxClass, Terms
+from bookings.pricing.selectors.price_book import PriceBook
+from plates.bench.models import PlateSize
 from tests.bookings.money.invoice_strategies import KINDS
 
 SINCE = date(2026, 1, 1)

@@ -4,10 +4,10 @@ from datetime import UTC, date, datetime, timedelta
 
 import pytest
 
-from bookings.models import Invoice
-from bookings.selectors import books
-from bookings.selectors.books import State, standing_of
-from bookings.selectors.troubles import open_troubles
+from bookings.day.selectors.alerts import open_troubles
+from bookings.invoices.models import Invoice
+from bookings.invoices.selectors import status as books
+from bookings.invoices.selectors.status import State, standing_of
 from tests import builders
 from tests.bookings.booked import a_credit_note, an_invoice, broad_day
 from tests.builders import NOW

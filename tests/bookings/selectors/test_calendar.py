@@ -4,10 +4,10 @@ from datetime import UTC, datetime, time, timedelta
 
 import pytest
 
+from bookings.diary import selectors as calendar
+from bookings.diary.models import SittingDay, Venue
 from bookings.errors import NotInLight
-from bookings.models import SittingDay, Venue
-from bookings.selectors import calendar
-from bookings.selectors.planner import days_ahead
+from bookings.planner.selectors.days import days_ahead
 from plates.errors import BenchFull
 from tests import builders
 from tests.bookings import lit

@@ -11,9 +11,12 @@ import pytest
 from lxml import etree
 
 from bookings.errors import EInvoiceRefused
-from bookings.models import Invoice, TaxClass
-from bookings.selectors.einvoices import einvoice
-from bookings.services import credit_notes, invoices, people
+from bookings.invoices.models import Invoice
+from bookings.invoices.selectors.einvoices import einvoice
+from bookings.invoices.services import credit_notes
+from bookings.invoices.services import issuing as invoices
+from bookings.orders.services import clients as people
+from bookings.pricing.models import TaxClass
 from tests import builders
 from tests.bookings.einvoice import checks
 from tests.builders import NOW

@@ -4,8 +4,8 @@ from datetime import time, timedelta
 
 import pytest
 
-from bookings.selectors.calendar import openings
-from bookings.selectors.queue import day_queue
+from bookings.day.selectors.queue import day_queue
+from bookings.diary.selectors import openings
 from tests import builders
 from tests.builders import NOW
 

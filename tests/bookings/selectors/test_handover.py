@@ -2,7 +2,7 @@
 
 import pytest
 
-from bookings.selectors.handover import desk
+from bookings.handover.selectors.desk import desk
 from tests.bookings.booked import broad_day, made_order
 from tests.builders import NOW
 

@@ -10,11 +10,12 @@ from decimal import Decimal
 
 import pytest
 
-from bookings import formats
-from bookings.models import Order, TaxClass
-from bookings.selectors import journal
-from bookings.selectors.journal import Period
-from plates.spreadsheet import lines
+from bookings.books.selectors import journal
+from bookings.books.selectors.journal import Period
+from bookings.common import formats
+from bookings.orders.models import Order
+from bookings.pricing.models import TaxClass
+from plates.common.spreadsheet import lines
 from tests import builders
 from tests.bookings.booked import a_credit_note, an_invoice, broad_day
 from tests.builders import NOW

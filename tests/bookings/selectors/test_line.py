@@ -4,10 +4,11 @@ from datetime import UTC, date, datetime, time, timedelta
 
 import pytest
 
-from bookings import line_links
+from bookings.day.services import attendance as arrivals
 from bookings.errors import LinkInvalid
-from bookings.selectors import line as selector
-from bookings.services import arrivals, line
+from bookings.walkups import links as line_links
+from bookings.walkups import selectors as selector
+from bookings.walkups.services import line
 from tests import builders
 
 pytestmark = pytest.mark.django_db

@@ -4,10 +4,10 @@ from datetime import UTC, datetime, time, timedelta
 
 import pytest
 
-from bookings.selectors.next_up import next_up
-from bookings.selectors.queue import day_queue
-from bookings.services import arrivals
-from plates.services import ledger
+from bookings.day.selectors.next_up import next_up
+from bookings.day.selectors.queue import day_queue
+from bookings.day.services import attendance as arrivals
+from plates.ledger.services import events as ledger
 from tests import builders
 
 pytestmark = pytest.mark.django_db

@@ -9,10 +9,10 @@ from datetime import timedelta
 import pytest
 from django.db import connection
 
-from bookings.models import Invoice, InvoiceSeries
-from bookings.selectors import numbers
-from bookings.selectors.numbers import RateSum
-from plates.spreadsheet import lines
+from bookings.books.selectors import numbers
+from bookings.books.selectors.numbers import RateSum
+from bookings.invoices.models import Invoice, InvoiceSeries
+from plates.common.spreadsheet import lines
 from tests import builders
 from tests.bookings.booked import a_credit_note, an_invoice, broad_day
 from tests.builders import NOW

@@ -6,10 +6,11 @@ import pytest
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
 
+from bookings.checkout import selectors as offers
+from bookings.diary.models import SittingDay
 from bookings.errors import DiscountRefused, NotForSale
-from bookings.models import SittingDay, SizePrice, Terms
-from bookings.selectors import offers
-from bookings.wishes import Wish
+from bookings.orders.wishes import Wish
+from bookings.pricing.models import SizePrice, Terms
 from tests import builders
 from tests.builders import NOW, SATURDAY
 

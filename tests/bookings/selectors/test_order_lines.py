@@ -5,10 +5,10 @@ from datetime import date
 import pytest
 
 from bookings.errors import NotForSale
-from bookings.models import SizePrice, TaxClass
-from bookings.selectors.order_lines import lines_for
-from bookings.wishes import Wish
-from plates.models import PlateSize
+from bookings.orders.selectors.lines import lines_for
+from bookings.orders.wishes import Wish
+from bookings.pricing.models import SizePrice, TaxClass
+from plates.bench.models import PlateSize
 from tests import builders
 
 pytestmark = pytest.mark.django_db

@@ -4,9 +4,11 @@ from datetime import UTC, datetime, timedelta
 
 import pytest
 
-from bookings.models import Order, Terms
-from bookings.selectors.orders import Standing, account, standing
-from bookings.services import booking, sittings
+from bookings.changes.services import sittings
+from bookings.checkout.services import booking
+from bookings.orders.models import Order
+from bookings.orders.selectors.account import Standing, account, standing
+from bookings.pricing.models import Terms
 from tests import builders
 from tests.builders import NOW
 

@@ -5,11 +5,13 @@ from datetime import date
 import pytest
 
 from bookings.errors import NotForSale, StudioMissing
-from bookings.models import SizePrice, Terms
-from bookings.selectors import prices
-from bookings.selectors.order_lines import lines_for
-from bookings.wishes import Wish
-from plates.models import PlateSize
+from bookings.orders.selectors import quotes
+from bookings.orders.selectors.lines import lines_for
+from bookings.orders.wishes import Wish
+from bookings.pricing.models import SizePrice, Terms
+from bookings.pricing.selectors import prices
+from bookings.studio.selectors import the_studio
+from plates.bench.models import PlateSize
 from tests import builders
 
 pytestmark = pytest.mark.django_db
@@ -62,7 +64,7 @@ def test_a_line_keeps_its_rate_when_the_tax_class_changes_later(quarter):
 def test_a_quote_asks_for_the_deposit_now_and_the_rest_later(quarter):
     lines = lines_for(wish=Wish(sizes=[quarter, quarter]), on=SPRING, venue=None)
 
-    quoted = prices.quote_lines(lines=lines, currency="EUR", terms=builders.some_terms())
+    quoted = quotes.quote_lines(lines=lines, currency="EUR", terms=builders.some_terms())
 
     assert (quoted.gross, quoted.deposit_now, quoted.balance_later) == (17000, 8500, 8500)
 
@@ -129,4 +131,4 @@ def test_without_a_studio_there_is_a_sentence_that_says_what_to_do():
     with pytest.raises(
         StudioMissing, match=r"^Enter the studio's name, address and currency before taking bookings"
     ):
-        prices.the_studio()
+        the_studio()

@@ -4,11 +4,14 @@ from datetime import UTC, date, datetime, time, timedelta
 
 import pytest
 
-from bookings.models import ConsentPurpose, SittingDay
-from bookings.selectors import calendar, planner, queue
-from bookings.services import sittings
-from plates.models import Stage
-from plates.services import ledger
+from bookings.changes.services import sittings
+from bookings.day.selectors import queue
+from bookings.diary import selectors as calendar
+from bookings.diary.models import SittingDay
+from bookings.orders.models import ConsentPurpose
+from bookings.planner.selectors import days as planner
+from plates.bench.models import Stage
+from plates.ledger.services import events as ledger
 from tests import builders
 from tests.builders import NOW
 

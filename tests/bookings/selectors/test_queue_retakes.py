@@ -4,8 +4,8 @@ from datetime import UTC, datetime, time, timedelta
 
 import pytest
 
-from bookings.selectors.queue import day_queue
-from plates.services import ledger
+from bookings.day.selectors.queue import day_queue
+from plates.ledger.services import events as ledger
 from tests import builders
 
 pytestmark = pytest.mark.django_db

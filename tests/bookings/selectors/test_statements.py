@@ -4,8 +4,8 @@ from datetime import UTC, date, datetime, timedelta
 
 import pytest
 
-from bookings.models import Client, Order
-from bookings.selectors import statements
+from bookings.books.selectors import statements
+from bookings.orders.models import Client, Order
 from tests import builders
 from tests.bookings.booked import a_credit_note, an_invoice, broad_day
 from tests.builders import NOW

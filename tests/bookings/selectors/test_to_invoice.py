@@ -4,9 +4,10 @@ from datetime import UTC, datetime, time, timedelta
 
 import pytest
 
-from bookings.selectors.to_invoice import ready_to_invoice, waiting
-from bookings.services import invoice_runs, sittings
-from plates.models import Stage
+from bookings.changes.services import sittings
+from bookings.invoices.selectors.runs import ready_to_invoice, waiting
+from bookings.invoices.services import runs as invoice_runs
+from plates.bench.models import Stage
 from tests import builders
 from tests.bookings.booked import a_credit_note, broad_day, issued, made_order
 from tests.builders import NOW

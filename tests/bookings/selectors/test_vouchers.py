@@ -5,11 +5,12 @@ from uuid import uuid4
 
 import pytest
 
-from bookings import formats
+from bookings.common import formats
 from bookings.money import VoucherState
-from bookings.selectors import vouchers as selector
-from bookings.selectors.vouchers import Liability
-from bookings.services import redeeming, vouchers
+from bookings.vouchers import selectors as selector
+from bookings.vouchers.selectors import Liability
+from bookings.vouchers.services import redeeming
+from bookings.vouchers.services import selling as vouchers
 from tests import builders
 from tests.builders import NOW
 

@@ -4,10 +4,11 @@ from datetime import date, time, timedelta
 
 import pytest
 
-from bookings.models import SizePrice, Venue
-from bookings.selectors.what_if import midday, prospects
+from bookings.diary.models import Venue
+from bookings.planner.selectors.what_if import midday, prospects
+from bookings.pricing.models import SizePrice
 from plates.capacity.what_if import StillToSell
-from plates.selectors.what_if import WorkedOut
+from plates.schedule.selectors.what_if import WorkedOut
 from tests import builders
 from tests.builders import NOW
 
@@ -69,7 +70,7 @@ def test_a_size_without_a_price_has_no_income(day):
 )
 def test_a_gain_is_only_called_what_it_is_proven_to_be(day, monkeypatch, base, changed, gain):
     answer = WorkedOut((StillToSell("none", *base), StillToSell("assistant", *changed)), ("operators+1",))
-    monkeypatch.setattr("bookings.selectors.what_if.still_to_sell", lambda **asked: answer)
+    monkeypatch.setattr("bookings.planner.selectors.what_if.still_to_sell", lambda **asked: answer)
 
     found = prospects(day=day, size=builders.a_size(), now=NOW)
 

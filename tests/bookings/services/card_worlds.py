@@ -3,10 +3,12 @@
 from datetime import timedelta
 from uuid import uuid4
 
-from bookings.card_words import CardMessage, Kind
-from bookings.models import CardCheckout, CardNotice, Payment
-from bookings.services import card_messages, cards
-from bookings.services.cards import BackTo
+from bookings.cards.events import CardMessage, Kind
+from bookings.cards.models import CardCheckout, CardNotice
+from bookings.cards.services import paying as cards
+from bookings.cards.services import webhooks as card_messages
+from bookings.cards.services.paying import BackTo
+from bookings.payments.models import Payment
 from tests.builders import NOW
 
 DEPOSIT = 4250  # half of 85.00, the price of a quarter plate

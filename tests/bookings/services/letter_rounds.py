@@ -4,8 +4,10 @@ from datetime import UTC, datetime, timedelta
 
 from django.core import mail as outbox
 
-from bookings.models import Notice
-from bookings.services import notices, pickup, reminders
+from bookings.handover.services import pickup
+from bookings.letters.services import reminders
+from bookings.letters.services import sending as notices
+from bookings.outbox.models import Notice
 from tests import builders
 from tests.builders import NOW
 

@@ -7,18 +7,28 @@ from django.db import transaction
 from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, initialize, precondition, rule
 
+from bookings.checkout.services import booking
+from bookings.day.services import attendance as arrivals
+from bookings.day.services import lateness
 from bookings.errors import BookingsError
-from bookings.models import LinePlace, Method, Order, Sitting
-from bookings.selectors.orders import account
-from bookings.services import arrivals, booking, lateness, line, payments, pickup
-from bookings.services.line_orders import come
+from bookings.handover.services import pickup
+from bookings.orders.models import Order, Sitting
+from bookings.orders.selectors.account import account
+from bookings.orders.services import placing
+from bookings.payments.models import Method
+from bookings.payments.services import ledger as payments
+from bookings.walkups.models import LinePlace
+from bookings.walkups.services import line
+from bookings.walkups.services.orders import come
+from plates.bench.models import Plate, PlateEvent, PlateSlot, SpoiltReason, Stage
 from plates.errors import PlatesError
-from plates.models import Plate, PlateEvent, PlateSlot, SpoiltReason, Stage
-from plates.selectors.tent_plates import STEPS
-from plates.services import ledger, tent, undo
+from plates.ledger.services import events as ledger
+from plates.ledger.services import undo
+from plates.tent import services as tent
+from plates.tent.selectors.plates import STEPS
 from tests import builders
 
-DETAILS = booking.Details(name="Ines Madrugada", email="ines@example.org", phone="", consents={})
+DETAILS = placing.Details(name="Ines Madrugada", email="ines@example.org", phone="", consents={})
 MINUTE = timedelta(minutes=1)
 WHICH = st.integers(0, 7)  # of what there is, counted round
 STAGES = st.sampled_from(Stage.values)

@@ -21,16 +21,21 @@ from hypothesis.stateful import (
     run_state_machine_as_test,
 )
 
+from bookings import drain as due
+from bookings.changes.services import sittings
+from bookings.checkout.services import booking
 from bookings.errors import BookingsError
-from bookings.models import Method, Order, Payment
-from bookings.selectors.orders import account
-from bookings.services import booking, due, payments, sittings
-from bookings.wishes import Wish
+from bookings.orders.models import Order
+from bookings.orders.selectors.account import account
+from bookings.orders.services import placing
+from bookings.orders.wishes import Wish
+from bookings.payments.models import Method, Payment
+from bookings.payments.services import ledger as payments
 from plates import capacity
+from plates.bench.models import BenchJob, PlateSlot
 from plates.errors import PlatesError
-from plates.models import BenchJob, PlateSlot
-from plates.selectors.bench import promised_jobs
-from plates.services import ledger
+from plates.ledger.services import events as ledger
+from plates.schedule.selectors.openings import promised_jobs
 from tests import builders
 
 OPENS = datetime(2026, 11, 28, 10, 0, tzinfo=UTC)
@@ -100,7 +105,7 @@ class Studio(RuleBasedStateMachine):
 
     @rule(order=orders, another=st.none() | STARTS)
     def place(self, order, another):
-        details = booking.Details(name="Ines Madrugada", email="ines@example.org", phone="", consents={})
+        details = placing.Details(name="Ines Madrugada", email="ines@example.org", phone="", consents={})
         self.attempt(booking.place_order, order_id=order, details=details, another_start=another)
 
     @rule(order=orders, share=st.sampled_from([2, 4, 4, 8]), twice=st.booleans())

@@ -4,9 +4,9 @@ from datetime import UTC, datetime, timedelta
 
 import pytest
 
+from bookings.day.services.attendance import mark, take_back
 from bookings.errors import MarkRefused
-from bookings.models import Sitting
-from bookings.services.arrivals import mark, take_back
+from bookings.orders.models import Sitting
 from tests import builders
 
 pytestmark = pytest.mark.django_db

@@ -5,17 +5,14 @@ from uuid import uuid4
 
 import pytest
 
-from bookings.errors import (
-    NotForSale,
-    NothingChosen,
-    StudioMissing,
-    SubmissionChanged,
-)
-from bookings.models import Order, SizePrice, Studio
-from bookings.services import booking
-from bookings.wishes import Wish
+from bookings.checkout.services import booking
+from bookings.errors import NotForSale, NothingChosen, StudioMissing, SubmissionChanged
+from bookings.orders.models import Order
+from bookings.orders.wishes import Wish
+from bookings.pricing.models import SizePrice
+from bookings.studio.models import Studio
+from plates.bench.models import BenchJob, PlateSize
 from plates.errors import BenchFull
-from plates.models import BenchJob, PlateSize
 from tests import builders
 from tests.builders import NOW
 

@@ -4,9 +4,11 @@ from datetime import timedelta
 
 import pytest
 
-from bookings.models import CardCheckout, Outcome
-from bookings.selectors.cards import Part
-from bookings.services import card_asking, cards, due
+from bookings import drain as due
+from bookings.cards.models import CardCheckout, Outcome
+from bookings.cards.selectors.pages import Part
+from bookings.cards.services import paying as cards
+from bookings.cards.services import polling as card_asking
 from tests import builders
 from tests.bookings import card_service
 from tests.bookings.services.card_worlds import BACK_TO, DEPOSIT, ledger, noted, paid, take

@@ -4,12 +4,15 @@ from datetime import time, timedelta
 
 import pytest
 
-from bookings.card_words import Kind
-from bookings.models import CardCheckout, CardNotice, Order, Outcome, Payment
-from bookings.selectors.cards import to_be_looked_at
-from bookings.selectors.orders import account
-from bookings.selectors.troubles import open_troubles
-from bookings.services import card_messages, sittings
+from bookings.cards.events import Kind
+from bookings.cards.models import CardCheckout, CardNotice, Outcome
+from bookings.cards.selectors.pages import to_be_looked_at
+from bookings.cards.services import webhooks as card_messages
+from bookings.changes.services import sittings
+from bookings.day.selectors.alerts import open_troubles
+from bookings.orders.models import Order
+from bookings.orders.selectors.account import account
+from bookings.payments.models import Payment
 from tests import builders
 from tests.bookings.services.card_worlds import DEPOSIT, a_page, ledger, noted, paid, reason, take, told
 from tests.builders import NOW

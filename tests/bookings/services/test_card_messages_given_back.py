@@ -2,11 +2,12 @@
 
 import pytest
 
-from bookings.card_words import Kind
-from bookings.models import CardNotice, Outcome
-from bookings.selectors.cards import came
-from bookings.selectors.orders import account
-from bookings.services import card_messages, due
+from bookings import drain as due
+from bookings.cards.events import Kind
+from bookings.cards.models import CardNotice, Outcome
+from bookings.cards.selectors.pages import came
+from bookings.cards.services import webhooks as card_messages
+from bookings.orders.selectors.account import account
 from tests import builders
 from tests.bookings.services.card_worlds import (
     DEPOSIT,

@@ -4,12 +4,13 @@ from datetime import timedelta
 
 import pytest
 
-from bookings.card_words import Kind
+from bookings.cards.events import Kind
+from bookings.cards.models import CardCheckout
+from bookings.cards.selectors.pages import Part, awaited, payable
+from bookings.cards.services import paying as cards
+from bookings.changes.services import sittings
 from bookings.errors import CardServiceAway, NothingOwed, NotPlaced, OrderCancelled
-from bookings.models import CardCheckout
-from bookings.selectors.cards import Part, awaited, payable
-from bookings.selectors.orders import account
-from bookings.services import cards, sittings
+from bookings.orders.selectors.account import account
 from tests import builders
 from tests.bookings import card_service
 from tests.bookings.services.card_worlds import BACK_TO, DEPOSIT, paid, take, told

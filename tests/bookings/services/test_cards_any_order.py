@@ -10,9 +10,11 @@ from django.db import connection, transaction
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from bookings.card_words import Kind
-from bookings.models import CardNotice, Notice, Order, Outcome
-from bookings.selectors.cards import came
+from bookings.cards.events import Kind
+from bookings.cards.models import CardNotice, Outcome
+from bookings.cards.selectors.pages import came
+from bookings.orders.models import Order
+from bookings.outbox.models import Notice
 from tests import builders
 from tests.bookings.services.card_worlds import DEPOSIT, a_page, ledger, noted, paid, returned, take, told
 from tests.builders import NOW

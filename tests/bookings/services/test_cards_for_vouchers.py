@@ -2,10 +2,11 @@
 
 import pytest
 
+from bookings.cards.models import Outcome
+from bookings.cards.services import paying as cards
 from bookings.errors import NothingOwed, VoucherRefused
-from bookings.models import Outcome
-from bookings.selectors.vouchers import facts_of
-from bookings.services import cards, vouchers
+from bookings.vouchers.selectors import facts_of
+from bookings.vouchers.services import selling as vouchers
 from tests import builders
 from tests.bookings import card_service
 from tests.bookings.services.card_worlds import BACK_TO, given_back, paid, reason, take

@@ -4,10 +4,11 @@ from uuid import uuid4
 
 import pytest
 
+from bookings.cards.models import Outcome
+from bookings.cards.selectors.pages import came
 from bookings.errors import CardRefused
-from bookings.models import Outcome, Payment
-from bookings.selectors.cards import came
-from bookings.selectors.orders import account
+from bookings.orders.selectors.account import account
+from bookings.payments.models import Payment
 from tests import builders
 from tests.bookings import card_service
 from tests.bookings.services.card_worlds import DEPOSIT, a_page, given_back, paid, returned, take

@@ -7,11 +7,11 @@ from zoneinfo import ZoneInfo
 import pytest
 
 from bookings.errors import CashNotCounted
-from bookings.models import CashUp, Method, Payment
-from bookings.selectors import cash
-from bookings.selectors.cash import Taking
-from bookings.services import cash as services
-from bookings.services import payments
+from bookings.payments import selectors as cash
+from bookings.payments.models import CashUp, Method, Payment
+from bookings.payments.selectors import Taking
+from bookings.payments.services import cash as services
+from bookings.payments.services import ledger as payments
 from tests import builders
 from tests.builders import NOW
 

@@ -7,12 +7,15 @@ from datetime import UTC, datetime, timedelta
 
 import pytest
 
+from bookings.changes.services import sittings
+from bookings.day.selectors.alerts import open_troubles
 from bookings.errors import CostChanged, InvoiceRefused, TooMuchBack
-from bookings.models import CancelCause, LineKind, Order, Payment, Terms
-from bookings.selectors.orders import account, cancelling, moving
-from bookings.selectors.troubles import open_troubles
-from bookings.services import invoices, sittings
-from plates.models import BenchJob
+from bookings.invoices.services import issuing as invoices
+from bookings.orders.models import CancelCause, LineKind, Order
+from bookings.orders.selectors.account import account, cancelling, moving
+from bookings.payments.models import Payment
+from bookings.pricing.models import Terms
+from plates.bench.models import BenchJob
 from tests import builders
 from tests.builders import NOW
 

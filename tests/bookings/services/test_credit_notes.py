@@ -13,8 +13,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from bookings.errors import CreditRefused
-from bookings.models import Invoice, InvoiceLine, InvoiceSeries, TaxClass
-from bookings.services import credit_notes, invoices
+from bookings.invoices.models import Invoice, InvoiceLine, InvoiceSeries
+from bookings.invoices.services import credit_notes
+from bookings.invoices.services import issuing as invoices
+from bookings.pricing.models import TaxClass
 from tests import builders
 from tests.builders import NOW
 

@@ -6,10 +6,14 @@ from decimal import Decimal
 import pytest
 from django.core.exceptions import ValidationError
 
+from bookings.changes.services import sittings
+from bookings.checkout.services import booking
+from bookings.diary import services as calendar
+from bookings.diary.models import SittingDay
 from bookings.errors import NotInLight
-from bookings.models import Order, SittingDay
-from bookings.services import booking, calendar, sittings
-from plates.models import BenchDay, BenchJob
+from bookings.orders.models import Order
+from bookings.orders.services import placing
+from plates.bench.models import BenchDay, BenchJob
 from tests import builders
 from tests.bookings.lit import a_lit_day, a_lit_venue
 from tests.builders import NOW
@@ -75,7 +79,7 @@ def test_a_sitting_is_not_moved_to_a_start_without_light():
 def test_an_order_is_not_placed_at_another_start_without_light():
     day = a_lit_day()
     order = builders.a_held_order(day, at=time(12))
-    details = booking.Details(name="Ines Madrugada", email="ines@example.org", phone="", consents={})
+    details = placing.Details(name="Ines Madrugada", email="ines@example.org", phone="", consents={})
 
     with pytest.raises(NotInLight, match=TOLD):
         booking.place_order(order_id=order.pk, details=details, now=NOW, another_start=TOO_LATE)
@@ -99,7 +103,7 @@ def test_a_promise_is_kept_when_its_day_is_worked_by_daylight_afterwards():
     day.by_daylight, day.sun_height = True, Decimal(20)
     day.full_clean()
     day.save()
-    details = booking.Details(name="Ines Madrugada", email="ines@example.org", phone="", consents={})
+    details = placing.Details(name="Ines Madrugada", email="ines@example.org", phone="", consents={})
 
     placed = booking.place_order(order_id=order.pk, details=details, now=NOW)
 

@@ -6,12 +6,14 @@ import pytest
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
 
+from bookings.changes.services import sittings
+from bookings.checkout.services import booking
 from bookings.errors import DiscountRefused
-from bookings.models import LineKind, Order
-from bookings.selectors.discounts import uses
-from bookings.selectors.orders import account
-from bookings.services import booking, sittings
-from plates.models import BenchJob
+from bookings.orders.models import LineKind, Order
+from bookings.orders.selectors.account import account
+from bookings.orders.selectors.discounts import uses
+from bookings.orders.services import placing
+from plates.bench.models import BenchJob
 from tests import builders
 from tests.builders import NOW
 
@@ -19,7 +21,7 @@ pytestmark = pytest.mark.django_db
 
 CODE = "HARBOUR10"
 USED_UP = r"^The code HARBOUR10 has been used as often as it may be\. Choose again without it\.$"
-DETAILS = booking.Details(name="Ines Madrugada", email="ines@example.org", phone="", consents={})
+DETAILS = placing.Details(name="Ines Madrugada", email="ines@example.org", phone="", consents={})
 LATER = NOW + timedelta(minutes=21)  # a hold lasts twenty
 
 

@@ -5,9 +5,12 @@ from datetime import time, timedelta
 import pytest
 from django.core import mail as outbox
 
-from bookings.models import Notice, Order, Payment
-from bookings.services import due, payments
-from plates.models import BenchJob
+from bookings import drain as due
+from bookings.orders.models import Order
+from bookings.outbox.models import Notice
+from bookings.payments.models import Payment
+from bookings.payments.services import ledger as payments
+from plates.bench.models import BenchJob
 from tests import builders
 from tests.builders import NOW
 

@@ -9,22 +9,18 @@ from datetime import UTC, datetime, timedelta
 import pytest
 from django.db import OperationalError, connection, transaction
 
-from bookings.models import (
-    CancelCause,
-    CashUp,
-    DocumentKind,
-    Invoice,
-    InvoiceSeries,
-    Method,
-    Order,
-    Payment,
-    Terms,
-    Voucher,
-)  # fmt: skip
-from bookings.selectors import cash
-from bookings.selectors.orders import account
-from bookings.services import cash as cash_services
-from bookings.services import credit_notes, invoices, payments, sittings
+from bookings.changes.services import sittings
+from bookings.invoices.models import DocumentKind, Invoice, InvoiceSeries
+from bookings.invoices.services import credit_notes
+from bookings.invoices.services import issuing as invoices
+from bookings.orders.models import CancelCause, Order
+from bookings.orders.selectors.account import account
+from bookings.payments import selectors as cash
+from bookings.payments.models import CashUp, Method, Payment
+from bookings.payments.services import cash as cash_services
+from bookings.payments.services import ledger as payments
+from bookings.pricing.models import Terms
+from bookings.vouchers.models import Voucher  # fmt: skip
 from tests import builders
 from tests.builders import NOW
 

@@ -9,13 +9,17 @@ from uuid import uuid4
 import pytest
 from django.db import DatabaseError, transaction
 
+from bookings.changes.services import sittings
+from bookings.clients import selectors as copies
+from bookings.clients import services as own_data
 from bookings.errors import BalanceOwed, HandoverRefused
-from bookings.models import HandedPlate, HandedTo, Handover, NamedPerson, Order, Receipt
-from bookings.selectors import handover as selector
-from bookings.selectors import own_data as copies
-from bookings.services import handover, own_data, pickup, sittings
-from plates.models import Plate, PlateSlot, Stage
-from plates.services import undo
+from bookings.handover.models import HandedPlate, HandedTo, Handover, NamedPerson, Receipt
+from bookings.handover.selectors import desk as selector
+from bookings.handover.services import handing_over as handover
+from bookings.handover.services import pickup
+from bookings.orders.models import Order
+from plates.bench.models import Plate, PlateSlot, Stage
+from plates.ledger.services import undo
 from tests import builders
 from tests.builders import NOW
 

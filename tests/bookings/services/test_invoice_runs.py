@@ -5,10 +5,14 @@ from datetime import timedelta
 import pytest
 from django.db import IntegrityError
 
+from bookings import drain as due
 from bookings.errors import InvoiceRefused, NothingToInvoice
-from bookings.models import Invoice, InvoiceRun, Notice, NoticeKind, Order
-from bookings.selectors.to_invoice import progress
-from bookings.services import due, invoice_runs, invoices
+from bookings.invoices.models import Invoice, InvoiceRun
+from bookings.invoices.selectors.runs import progress
+from bookings.invoices.services import issuing as invoices
+from bookings.invoices.services import runs as invoice_runs
+from bookings.orders.models import Order
+from bookings.outbox.models import Notice, NoticeKind
 from tests import builders
 from tests.bookings.booked import broad_day, issued, made_order
 from tests.builders import NOW

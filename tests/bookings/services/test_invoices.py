@@ -9,9 +9,14 @@ from decimal import ROUND_HALF_UP, Decimal
 
 import pytest
 
+from bookings.changes.services import sittings
 from bookings.errors import InvoiceRefused, NotPlaced
-from bookings.models import Invoice, InvoiceSeries, Order, SizePrice, TaxClass
-from bookings.services import credit_notes, invoices, people, sittings
+from bookings.invoices.models import Invoice, InvoiceSeries
+from bookings.invoices.services import credit_notes
+from bookings.invoices.services import issuing as invoices
+from bookings.orders.models import Order
+from bookings.orders.services import clients as people
+from bookings.pricing.models import SizePrice, TaxClass
 from tests import builders
 from tests.builders import NOW
 

@@ -5,12 +5,16 @@ from datetime import UTC, datetime, time, timedelta
 import pytest
 from django.core import mail as outbox
 
+from bookings.changes.services import sittings
+from bookings.day.selectors.lateness import lateness as selector
+from bookings.day.services import attendance as arrivals
+from bookings.day.services import lateness
 from bookings.errors import NothingToTell
-from bookings.models import Notice, NoticeKind, Sitting
-from bookings.selectors.lateness import lateness as selector
-from bookings.services import arrivals, lateness, notices, sittings
-from plates.models import BenchJob
-from plates.services import ledger
+from bookings.letters.services import sending as notices
+from bookings.orders.models import Sitting
+from bookings.outbox.models import Notice, NoticeKind
+from plates.bench.models import BenchJob
+from plates.ledger.services import events as ledger
 from tests import builders
 
 pytestmark = pytest.mark.django_db

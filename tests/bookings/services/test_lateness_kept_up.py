@@ -4,12 +4,14 @@ from datetime import UTC, datetime, time, timedelta
 
 import pytest
 
-from bookings.models import Sitting
-from bookings.services import due, lateness
-from bookings.services.line import keep
+from bookings import drain as due
+from bookings.day.services import lateness
+from bookings.orders.models import Sitting
+from bookings.walkups.services.line import keep
+from plates.bench.models import BenchJob, DayTimes
 from plates.errors import TimesUnknown
-from plates.models import BenchJob, DayTimes
-from plates.services import late, ledger
+from plates.ledger.services import events as ledger
+from plates.schedule.services import late
 from tests import builders
 
 pytestmark = pytest.mark.django_db

@@ -5,15 +5,17 @@ from uuid import uuid4
 
 import pytest
 
+from bookings import drain as due
 from bookings.errors import LineRefused, SubmissionChanged
-from bookings.models import Consent, ConsentPurpose, LinePlace, Order
-from bookings.selectors.orders import account
-from bookings.services import due, line
-from bookings.services.booking import Details
-from bookings.services.line_orders import come
+from bookings.orders.models import Consent, ConsentPurpose, Order
+from bookings.orders.selectors.account import account
+from bookings.orders.services.placing import Details
+from bookings.walkups.models import LinePlace
+from bookings.walkups.services import line
+from bookings.walkups.services.orders import come
+from plates.bench.models import BenchJob
 from plates.errors import BenchFull, BenchPromised
-from plates.models import BenchJob
-from plates.services import ledger
+from plates.ledger.services import events as ledger
 from tests import builders
 
 pytestmark = pytest.mark.django_db

@@ -22,15 +22,16 @@ from hypothesis.stateful import (
 )
 
 from bookings.errors import BookingsError
-from bookings.models import LinePlace, Sitting
-from bookings.services import line
-from bookings.services.booking import Details
-from bookings.services.line_orders import come
+from bookings.orders.models import Sitting
+from bookings.orders.services.placing import Details
+from bookings.walkups.models import LinePlace
+from bookings.walkups.services import line
+from bookings.walkups.services.orders import come
 from plates import capacity
+from plates.bench.models import BenchJob, PlateSlot
 from plates.errors import PlatesError
-from plates.models import BenchJob, PlateSlot
-from plates.selectors.bench import promised_jobs
-from plates.services import ledger
+from plates.ledger.services import events as ledger
+from plates.schedule.selectors.openings import promised_jobs
 from tests import builders
 
 OPENS = datetime(2026, 11, 28, 10, 0, tzinfo=UTC)

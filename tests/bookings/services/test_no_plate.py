@@ -4,17 +4,20 @@ from datetime import UTC, date, datetime, timedelta
 
 import pytest
 
+from bookings.changes.selectors.no_plate import WithoutPlate, without_plate
+from bookings.changes.services import no_plate, sittings
 from bookings.errors import NotByTheTerms
-from bookings.models import CancelCause, NoPlate, Order, Payment, Terms
-from bookings.selectors.no_plate import WithoutPlate, without_plate
-from bookings.selectors.orders import Standing, account, standing
-from bookings.services import no_plate, sittings
+from bookings.orders.models import CancelCause, Order
+from bookings.orders.selectors.account import Standing, account, standing
+from bookings.payments.models import Payment
+from bookings.pricing.models import NoPlate, Terms
+from plates.bench.models import BenchJob, PlateSlot, Stage
 from plates.errors import SlotTaken, StageOutOfOrder, StillUnderWay
-from plates.models import BenchJob, PlateSlot, Stage
-from plates.selectors.late import day_work
-from plates.selectors.racks import rack_plates
-from plates.selectors.tent_plates import tent_plates
-from plates.services import ledger, undo
+from plates.finishing.selectors.wash import rack_plates
+from plates.ledger.services import events as ledger
+from plates.ledger.services import undo
+from plates.schedule.selectors.late import day_work
+from plates.tent.selectors.plates import tent_plates
 from tests import builders
 from tests.builders import NOW
 from tests.race.layouts import problems_of

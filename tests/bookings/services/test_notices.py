@@ -7,9 +7,12 @@ import pytest
 from django.core import mail as outbox
 from django.core.mail.backends.locmem import EmailBackend
 
-from bookings.models import Notice, NoticeKind, Order
-from bookings.selectors.troubles import open_troubles
-from bookings.services import notices, sittings
+from bookings.changes.services import sittings
+from bookings.day.selectors.alerts import open_troubles
+from bookings.letters.services import sending as notices
+from bookings.orders.models import Order
+from bookings.outbox import services as outbox_rows
+from bookings.outbox.models import Notice, NoticeKind
 from tests import builders
 from tests.builders import NOW
 
@@ -30,7 +33,7 @@ def order():
 @pytest.fixture
 def letter(order):
     """A letter that is due and stays true."""
-    return notices.queue(order=order, kind=NoticeKind.CONFIRMED, due_at=NOW)
+    return outbox_rows.queue(order=order, kind=NoticeKind.CONFIRMED, due_at=NOW)
 
 
 class NotNow(EmailBackend):
@@ -50,9 +53,9 @@ def stored(letter):
 
 
 def test_the_same_letter_queued_twice_is_one(order):
-    first = notices.queue(order=order, kind=NoticeKind.READY, due_at=NOW)
+    first = outbox_rows.queue(order=order, kind=NoticeKind.READY, due_at=NOW)
 
-    again = notices.queue(order=order, kind=NoticeKind.READY, due_at=NOW + MINUTE)
+    again = outbox_rows.queue(order=order, kind=NoticeKind.READY, due_at=NOW + MINUTE)
 
     assert again == first
     assert (again.due_at, again.message_id) == (NOW, first.message_id)
@@ -60,7 +63,7 @@ def test_the_same_letter_queued_twice_is_one(order):
 
 def test_letters_of_one_kind_about_different_occasions_are_two(order):
     for occasion in ("0", "1"):
-        notices.queue(order=order, kind=NoticeKind.CONFIRMED, occasion=occasion, due_at=NOW)
+        outbox_rows.queue(order=order, kind=NoticeKind.CONFIRMED, occasion=occasion, due_at=NOW)
 
     assert Notice.objects.filter(kind=NoticeKind.CONFIRMED).count() == 2
 
@@ -91,7 +94,7 @@ def test_a_sender_that_died_lets_its_letter_go_after_forty_seconds(letter, monke
         raise KeyboardInterrupt
 
     with monkeypatch.context() as dying:
-        dying.setattr("bookings.mail.message", die)
+        dying.setattr("bookings.letters.mail.message", die)
         with pytest.raises(KeyboardInterrupt):
             notices.send_due(now=NOW)
 
@@ -142,7 +145,7 @@ def test_until_then_it_still_goes_out_when_the_server_is_back(letter):
 
 
 def test_one_letter_that_is_not_taken_does_not_stop_the_others(order, letter, monkeypatch):
-    notices.queue(order=order, kind=NoticeKind.CANCELLED, due_at=NOW + SECOND)
+    outbox_rows.queue(order=order, kind=NoticeKind.CANCELLED, due_at=NOW + SECOND)
 
     class Fussy(EmailBackend):
         def send_messages(self, messages):
@@ -181,7 +184,7 @@ def test_of_a_cancelled_order_only_the_cancellation_is_told(order, letter):
 @pytest.mark.parametrize("still_needed", [True, False])
 def test_a_new_time_is_asked_for_only_while_it_is_needed(order, still_needed):
     Order.objects.filter(pk=order.pk).update(needs_new_time=still_needed)
-    letter = notices.queue(order=order, kind=NoticeKind.NEW_TIME, due_at=NOW)
+    letter = outbox_rows.queue(order=order, kind=NoticeKind.NEW_TIME, due_at=NOW)
 
     assert notices.send_due(now=NOW) == int(still_needed)
     assert (stored(letter).withdrawn_at is None) is still_needed

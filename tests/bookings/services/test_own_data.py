@@ -7,13 +7,18 @@ from datetime import UTC, datetime
 
 import pytest
 
+from bookings.changes.services import sittings
+from bookings.clients import services as own_data
+from bookings.clients.selectors import answers
 from bookings.errors import InvoiceRefused, NotErased
-from bookings.letters_kept import forget_letters
-from bookings.models import Client, Consent, ConsentPurpose, Invoice
-from bookings.selectors.own_data import answers
-from bookings.services import invoices, notices, own_data, people, sittings
-from plates.models import PlateFacts, Stage
-from plates.services import facts
+from bookings.invoices.models import Invoice
+from bookings.invoices.services import issuing as invoices
+from bookings.letters.services import sending as notices
+from bookings.orders.models import Client, Consent, ConsentPurpose
+from bookings.orders.services import clients as people
+from bookings.outbox.files import forget_letters
+from plates.bench.models import PlateFacts, Stage
+from plates.ledger.services import facts
 from tests import builders
 from tests.builders import NOW
 from tests.plates.test_pictures import a_picture

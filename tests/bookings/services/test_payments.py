@@ -5,11 +5,14 @@ from datetime import UTC, datetime, time, timedelta
 import pytest
 from django.core.exceptions import ValidationError
 
+from bookings.changes.services import sittings
 from bookings.errors import NotPlaced, ReferenceTaken
-from bookings.models import Method, Notice, Order, Payment
-from bookings.selectors.orders import account
-from bookings.services import payments, sittings
-from plates.models import BenchJob
+from bookings.orders.models import Order
+from bookings.orders.selectors.account import account
+from bookings.outbox.models import Notice
+from bookings.payments.models import Method, Payment
+from bookings.payments.services import ledger as payments
+from plates.bench.models import BenchJob
 from tests import builders
 from tests.builders import NOW
 

@@ -3,8 +3,10 @@
 import pytest
 
 from bookings.errors import NotPlaced
-from bookings.models import Client, Invoice
-from bookings.services import invoices, people
+from bookings.invoices.models import Invoice
+from bookings.invoices.services import issuing as invoices
+from bookings.orders.models import Client
+from bookings.orders.services import clients as people
 from tests import builders
 from tests.builders import NOW
 

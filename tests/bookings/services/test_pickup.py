@@ -4,13 +4,15 @@ from datetime import UTC, datetime, timedelta
 
 import pytest
 
+from bookings.changes.services import additions, sittings
 from bookings.errors import BalanceOwed
-from bookings.mail import message
-from bookings.models import Notice
-from bookings.services import additions, notices, pickup, sittings
+from bookings.handover.services import pickup
+from bookings.letters.mail import message
+from bookings.letters.services import sending as notices
+from bookings.outbox.models import Notice
+from plates.bench.models import Plate, PlateSlot
 from plates.errors import StageOutOfOrder
-from plates.models import Plate, PlateSlot
-from plates.services import ledger
+from plates.ledger.services import events as ledger
 from tests import builders
 from tests.builders import NOW
 

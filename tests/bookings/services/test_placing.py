@@ -4,12 +4,15 @@ from datetime import UTC, datetime, timedelta
 
 import pytest
 
+from bookings.changes.services import sittings
+from bookings.checkout.services import booking
 from bookings.errors import OrderCancelled
-from bookings.models import Client, ConsentPurpose, Notice, Order, Terms
-from bookings.services import booking, sittings
-from bookings.services.booking import Details
+from bookings.orders.models import Client, ConsentPurpose, Order
+from bookings.orders.services.placing import Details
+from bookings.outbox.models import Notice
+from bookings.pricing.models import Terms
+from plates.bench.models import BenchJob
 from plates.errors import BenchFull, JobReleased, StartPassed
-from plates.models import BenchJob
 from tests import builders
 from tests.builders import NOW
 

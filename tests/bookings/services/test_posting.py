@@ -5,11 +5,15 @@ from uuid import uuid4
 
 import pytest
 
+from bookings.changes.services import additions
 from bookings.errors import BalanceOwed, HandoverRefused
-from bookings.mail import message
-from bookings.models import Client, Notice, Parcel
-from bookings.services import additions, notices, posting
-from plates.models import Plate
+from bookings.handover.models import Parcel
+from bookings.handover.services import posting
+from bookings.letters.mail import message
+from bookings.orders.models import Client
+from bookings.outbox import services as outbox
+from bookings.outbox.models import Notice
+from plates.bench.models import Plate
 from tests import builders
 from tests.bookings.letters import parsed, plain, words_of_html
 from tests.builders import NOW
@@ -98,7 +102,7 @@ def test_nothing_is_posted_that_is_not_ready(order):
 
 
 def test_the_letter_that_plates_are_ready_does_not_ask_who_has_them_posted_to_come(order):
-    notices.queue(order=order, kind="ready", due_at=LATER)
+    outbox.queue(order=order, kind="ready", due_at=LATER)
 
     body = message(Notice.objects.get(kind="ready")).body
 

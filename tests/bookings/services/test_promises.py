@@ -8,13 +8,16 @@ from datetime import date, time, timedelta
 
 import pytest
 
-from bookings.models import Order
-from bookings.selectors import promises as selector
-from bookings.services import additions, line_orders, no_plate, promises, sittings
-from bookings.services import line as line_service
-from bookings.services.booking import Details
-from plates.models import ClosedDay, PlateSlot, Stage
-from plates.services import ledger
+from bookings.changes.services import additions, no_plate, sittings
+from bookings.handover.selectors import promises as selector
+from bookings.handover.services import promises
+from bookings.orders.models import Order
+from bookings.orders.services.placing import Details
+from bookings.walkups.services import line as line_service
+from bookings.walkups.services import orders as line_orders
+from plates.bench.models import PlateSlot, Stage
+from plates.finishing.models import ClosedDay
+from plates.ledger.services import events as ledger
 from tests import builders
 from tests.bookings.services.promise_days import HOUR, MON, SITTING, TUE, WED, a_day_to_promise
 from tests.builders import NOW

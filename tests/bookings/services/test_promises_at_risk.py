@@ -7,11 +7,14 @@ from datetime import UTC, datetime, time
 
 import pytest
 
-from bookings.models import Order, Sitting
-from bookings.selectors import promises as selector
-from bookings.services import due, promises, sittings
-from plates.models import ClosedDay, PlateSlot, Stage
-from plates.services import ledger
+from bookings import drain as due
+from bookings.changes.services import sittings
+from bookings.handover.selectors import promises as selector
+from bookings.handover.services import promises
+from bookings.orders.models import Order, Sitting
+from plates.bench.models import PlateSlot, Stage
+from plates.finishing.models import ClosedDay
+from plates.ledger.services import events as ledger
 from tests import builders
 from tests.bookings.services.promise_days import HOUR, MON, SITTING, THU, TUE, WED, a_day_to_promise
 from tests.builders import NOW

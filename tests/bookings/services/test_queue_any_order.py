@@ -12,21 +12,23 @@ import pytest
 from hypothesis import Phase, settings
 from hypothesis.stateful import invariant, rule, run_state_machine_as_test
 
-from bookings.models import Order
-from bookings.selectors.next_up import next_up
-from bookings.selectors.orders import account
-from bookings.selectors.queue import day_queue
-from bookings.services import handover, lateness, payments
+from bookings.day.selectors.next_up import next_up
+from bookings.day.selectors.queue import day_queue
+from bookings.day.services import lateness
+from bookings.handover.services import handing_over as handover
+from bookings.orders.models import Order
+from bookings.orders.selectors.account import account
+from bookings.payments.services import ledger as payments
 from plates import capacity
-from plates.capacity.late_check import faults
-from plates.capacity.late_day import late_day
-from plates.models import BenchJob, Plate, PlateEvent, PlateNumber, SpoiltReason, Stage
-from plates.selectors.bench import promised_jobs
-from plates.selectors.late import day_work
-from plates.selectors.ledger import events_that_hold
-from plates.selectors.racks import rack_plates
-from plates.selectors.tent_plates import tent_plates
-from plates.services import ledger
+from plates.bench.models import BenchJob, Plate, PlateEvent, PlateNumber, SpoiltReason, Stage
+from plates.bench.selectors.plates import events_that_hold
+from plates.capacity.late.day import late_day
+from plates.capacity.late.verify import faults
+from plates.finishing.selectors.wash import rack_plates
+from plates.ledger.services import events as ledger
+from plates.schedule.selectors.late import day_work
+from plates.schedule.selectors.openings import promised_jobs
+from plates.tent.selectors.plates import tent_plates
 from tests import builders
 from tests.bookings.services.presses import Presses, a_short_day
 

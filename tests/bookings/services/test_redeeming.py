@@ -5,11 +5,12 @@ from uuid import uuid4
 
 import pytest
 
+from bookings.changes.services import sittings
 from bookings.errors import NotPlaced, OrderCancelled, ReferenceTaken, VoucherRefused
-from bookings.models import Order
-from bookings.selectors import vouchers as selector
-from bookings.selectors.orders import account
-from bookings.services import sittings, vouchers
+from bookings.orders.models import Order
+from bookings.orders.selectors.account import account
+from bookings.vouchers import selectors as selector
+from bookings.vouchers.services import selling as vouchers
 from tests import builders
 from tests.bookings.services.voucher_worlds import HOUR, a_day_for_four, left, used
 from tests.builders import NOW

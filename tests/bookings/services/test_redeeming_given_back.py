@@ -5,9 +5,11 @@ from uuid import uuid4
 
 import pytest
 
+from bookings.changes.services import sittings
 from bookings.errors import VoucherRefused
-from bookings.models import Payment, Voucher
-from bookings.services import redeeming, sittings
+from bookings.payments.models import Payment
+from bookings.vouchers.models import Voucher
+from bookings.vouchers.services import redeeming
 from tests import builders
 from tests.bookings.services.voucher_worlds import HOUR, a_day_for_four, left, used
 from tests.builders import NOW

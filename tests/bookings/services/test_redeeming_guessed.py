@@ -6,8 +6,8 @@ from uuid import uuid4
 import pytest
 
 from bookings.errors import TooManyCodes, UnknownCode
-from bookings.models import WrongCode
-from bookings.services import redeeming
+from bookings.vouchers.models import WrongCode
+from bookings.vouchers.services import redeeming
 from tests import builders
 from tests.bookings.services.voucher_worlds import HOUR, a_day_for_four
 from tests.builders import NOW

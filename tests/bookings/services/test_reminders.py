@@ -4,10 +4,14 @@ from datetime import timedelta
 
 import pytest
 
-from bookings.models import Client, NoticeKind
-from bookings.services import due, notices, reminders, sittings
-from plates.models import PlateSlot
-from plates.services import ledger
+from bookings import drain as due
+from bookings.changes.services import sittings
+from bookings.letters.services import reminders
+from bookings.letters.services import sending as notices
+from bookings.orders.models import Client
+from bookings.outbox.models import NoticeKind
+from plates.bench.models import PlateSlot
+from plates.ledger.services import events as ledger
 from tests import builders
 from tests.bookings.services.letter_rounds import (
     DAY_BEFORE,

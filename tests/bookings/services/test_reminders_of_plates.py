@@ -4,11 +4,13 @@ from datetime import UTC, datetime, timedelta
 
 import pytest
 
-from bookings.models import Consent, ConsentPurpose, Studio
-from bookings.selectors.reminders import months_before
-from bookings.services import own_data, pickup
-from plates.models import PlateSlot, SpoiltReason, Stage
-from plates.services import ledger
+from bookings.clients import services as own_data
+from bookings.handover.services import pickup
+from bookings.letters.selectors.reminders import months_before
+from bookings.orders.models import Consent, ConsentPurpose
+from bookings.studio.models import Studio
+from plates.bench.models import PlateSlot, SpoiltReason, Stage
+from plates.ledger.services import events as ledger
 from tests import builders
 from tests.bookings.services.letter_rounds import HOUR, MINUTE, STARTS, a_promised_order, a_round, sent_kinds
 from tests.builders import NOW

@@ -4,11 +4,12 @@ from datetime import time
 
 import pytest
 
-from bookings import stop_links
+from bookings.changes.services import sittings
 from bookings.errors import LinkInvalid
-from bookings.models import ReminderStop
-from bookings.selectors.letters import stopped_at
-from bookings.services import reminders, sittings
+from bookings.letters import unsubscribe as stop_links
+from bookings.letters.selectors.validity import stopped_at
+from bookings.letters.services import reminders
+from bookings.outbox.models import ReminderStop
 from tests import builders
 from tests.bookings.services.letter_rounds import DAY_BEFORE, HOUR, a_promised_order, letters, sent_kinds
 from tests.builders import NOW

@@ -2,11 +2,12 @@
 
 import pytest
 
+from bookings.books import services as settling
 from bookings.errors import NothingOwed, ReferenceTaken
-from bookings.models import Invoice, Payment
-from bookings.selectors.books import State, standing_of
-from bookings.services import settling
-from plates.models import BenchJob
+from bookings.invoices.models import Invoice
+from bookings.invoices.selectors.status import State, standing_of
+from bookings.payments.models import Payment
+from plates.bench.models import BenchJob
 from tests import builders
 from tests.bookings.booked import a_credit_note, an_invoice, issued
 from tests.builders import NOW

@@ -4,13 +4,15 @@ from datetime import UTC, date, datetime, time, timedelta
 
 import pytest
 
+from bookings.changes.services import sittings
 from bookings.errors import OrderCancelled
-from bookings.models import Notice, Order, Payment, Sitting
-from bookings.selectors.orders import Standing, standing
-from bookings.services import sittings
+from bookings.orders.models import Order, Sitting
+from bookings.orders.selectors.account import Standing, standing
+from bookings.outbox.models import Notice
+from bookings.payments.models import Payment
+from plates.bench.models import PlateSlot
 from plates.errors import BenchFull, BenchPromised, JobReleased
-from plates.models import PlateSlot
-from plates.services import ledger
+from plates.ledger.services import events as ledger
 from tests import builders
 from tests.builders import NOW
 

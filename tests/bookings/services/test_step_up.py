@@ -7,10 +7,13 @@ from datetime import timedelta
 
 import pytest
 
-from bookings import step_up_links
+from bookings.access import links as step_up_links
+from bookings.access import services as step_up
+from bookings.access.models import Purpose, StepUp
+from bookings.changes.services import sittings
 from bookings.errors import LinkInvalid, TooManyLinks
-from bookings.models import NoticeKind, Purpose, StepUp
-from bookings.services import notices, sittings, step_up
+from bookings.letters.services import sending as notices
+from bookings.outbox.models import NoticeKind
 from tests import builders
 from tests.bookings.letters import flowing, the_letter
 from tests.builders import NOW

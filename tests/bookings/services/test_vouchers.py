@@ -13,11 +13,15 @@ from django.core.exceptions import ValidationError
 from django.db import IntegrityError
 
 from bookings.errors import ReferenceTaken, SubmissionChanged, VoucherRefused
-from bookings.models import Method, Notice, Payment, Studio, Voucher
 from bookings.money import VoucherState
-from bookings.selectors import vouchers as selector
-from bookings.services import redeeming, vouchers
-from bookings.services.vouchers import Gift
+from bookings.outbox.models import Notice
+from bookings.payments.models import Method, Payment
+from bookings.studio.models import Studio
+from bookings.vouchers import selectors as selector
+from bookings.vouchers.models import Voucher
+from bookings.vouchers.services import redeeming
+from bookings.vouchers.services import selling as vouchers
+from bookings.vouchers.services.selling import Gift
 from tests import builders
 from tests.builders import NOW
 

@@ -4,9 +4,13 @@ from datetime import time, timedelta
 
 import pytest
 
-from bookings.selectors.waiting import State
-from bookings.services import booking, due, sittings, waiting
-from plates.models import BenchJob, PlateSize
+from bookings import drain as due
+from bookings.changes.services import sittings
+from bookings.checkout.services import booking
+from bookings.orders.services import placing
+from bookings.waitlist import services as waiting
+from bookings.waitlist.selectors import State
+from plates.bench.models import BenchJob, PlateSize
 from tests import builders
 from tests.bookings.services.waiting_worlds import (
     MINUTE,
@@ -23,7 +27,7 @@ from tests.builders import NOW
 
 pytestmark = pytest.mark.django_db
 
-DETAILS = booking.Details(name="Ottilie Marrow", email="ottilie@example.org", phone="", consents={})
+DETAILS = placing.Details(name="Ottilie Marrow", email="ottilie@example.org", phone="", consents={})
 
 
 @pytest.fixture

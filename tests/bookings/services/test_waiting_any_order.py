@@ -11,12 +11,13 @@ from uuid import uuid4
 import pytest
 
 from bookings.errors import WaitingRefused
-from bookings.models import Waiting
-from bookings.services import booking, waiting
-from bookings.services.waiting import Asked
-from bookings.wishes import Wish
+from bookings.orders.services import placing
+from bookings.orders.wishes import Wish
+from bookings.waitlist import services as waiting
+from bookings.waitlist.models import Waiting
+from bookings.waitlist.services import Asked
 from plates.errors import BenchFull
-from plates.services import bench
+from plates.schedule.services import jobs as bench
 from tests import builders
 from tests.builders import NOW
 
@@ -25,7 +26,7 @@ pytestmark = pytest.mark.django_db
 STARTS = [datetime(2026, 11, 28, hour, tzinfo=UTC) for hour in (10, 11)]
 OFFERED_FOR = timedelta(hours=2)
 HELD_FOR = timedelta(minutes=20)
-DETAILS = booking.Details(name="Ottilie Marrow", email="ottilie@example.org", phone="", consents={})
+DETAILS = placing.Details(name="Ottilie Marrow", email="ottilie@example.org", phone="", consents={})
 
 
 class PlainList:

@@ -4,9 +4,11 @@ from uuid import uuid4
 
 import pytest
 
+from bookings.diary.models import SittingDay
 from bookings.errors import NotForSale, WaitingRefused
-from bookings.models import Notice, SittingDay, Waiting
-from bookings.services import waiting
+from bookings.outbox.models import Notice
+from bookings.waitlist import services as waiting
+from bookings.waitlist.models import Waiting
 from tests.bookings.services.waiting_worlds import (
     MINUTE,
     NOON,

@@ -3,9 +3,11 @@
 import pytest
 from django.urls import reverse
 
-from bookings import waiting_links
-from bookings.selectors.waiting import State
-from bookings.services import notices, sittings, waiting
+from bookings.changes.services import sittings
+from bookings.letters.services import sending as notices
+from bookings.waitlist import links as waiting_links
+from bookings.waitlist import services as waiting
+from bookings.waitlist.selectors import State
 from tests import builders
 from tests.bookings.letters import flowing, parsed
 from tests.bookings.services.waiting_worlds import (

@@ -3,8 +3,8 @@
 from datetime import timedelta
 from uuid import uuid4
 
-from bookings.selectors import vouchers as selector
-from bookings.services import redeeming
+from bookings.vouchers import selectors as selector
+from bookings.vouchers.services import redeeming
 from tests import builders
 from tests.builders import NOW
 

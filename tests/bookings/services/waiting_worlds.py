@@ -3,10 +3,10 @@
 from datetime import UTC, datetime, time, timedelta
 from uuid import uuid4
 
-from bookings.selectors.waiting import state_of, with_orders
-from bookings.services import waiting
-from bookings.services.waiting import Asked
-from bookings.wishes import Wish
+from bookings.orders.wishes import Wish
+from bookings.waitlist import services as waiting
+from bookings.waitlist.selectors import state_of, with_orders
+from bookings.waitlist.services import Asked
 from tests import builders
 from tests.builders import NOW
 

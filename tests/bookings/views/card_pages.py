@@ -4,7 +4,7 @@ from contextlib import contextmanager
 
 from django.urls import reverse
 
-from bookings import links
+from bookings.orders import links
 from tests.bookings import card_service
 from tests.bookings.card_service import event, session, signature
 

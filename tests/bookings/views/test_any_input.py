@@ -8,9 +8,11 @@ from django.urls import reverse
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from bookings import links
-from bookings.models import Method, Order, WrongCode
-from plates.models import Plate, PlateSize, PlateSlot, SpoiltReason, Stage
+from bookings.orders import links
+from bookings.orders.models import Order
+from bookings.payments.models import Method
+from bookings.vouchers.models import WrongCode
+from plates.bench.models import Plate, PlateSize, PlateSlot, SpoiltReason, Stage
 from tests import builders
 
 pytestmark = pytest.mark.django_db

@@ -5,8 +5,8 @@ from datetime import UTC, datetime, timedelta
 import pytest
 from django.urls import reverse
 
-from bookings.models import Sitting
-from plates.models import Plate, PlateSlot
+from bookings.orders.models import Sitting
+from plates.bench.models import Plate, PlateSlot
 from tests import builders
 from tests.bookings.views.reading import Page
 

@@ -6,7 +6,8 @@ import pytest
 from django.contrib.auth.models import User
 from django.urls import reverse
 
-from bookings.models import Client, Invoice
+from bookings.invoices.models import Invoice
+from bookings.orders.models import Client
 from tests import builders
 from tests.bookings.booked import an_invoice, broad_day, made_order
 from tests.bookings.papers import flowing

@@ -6,8 +6,9 @@ import pytest
 from django.test import Client
 from django.urls import reverse
 
-from bookings.models import CardNotice, Payment
-from bookings.views.cards import LARGEST_MESSAGE
+from bookings.cards.models import CardNotice
+from bookings.cards.views.client import LARGEST_MESSAGE
+from bookings.payments.models import Payment
 from tests import builders
 from tests.bookings import card_service
 from tests.bookings.card_service import event, session, signature

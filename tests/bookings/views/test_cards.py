@@ -3,8 +3,9 @@
 import pytest
 from django.urls import reverse
 
-from bookings.models import CardCheckout, Payment
-from bookings.services import sittings
+from bookings.cards.models import CardCheckout
+from bookings.changes.services import sittings
+from bookings.payments.models import Payment
 from tests import builders
 from tests.bookings import card_service
 from tests.bookings.services.card_worlds import DEPOSIT, a_page, paid, take

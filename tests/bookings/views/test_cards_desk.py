@@ -3,8 +3,9 @@
 import pytest
 from django.urls import reverse
 
-from bookings.models import CardNotice, Payment
-from bookings.selectors.orders import account
+from bookings.cards.models import CardNotice
+from bookings.orders.selectors.account import account
+from bookings.payments.models import Payment
 from tests import builders
 from tests.bookings import card_service
 from tests.bookings.services.card_worlds import DEPOSIT, a_page, paid, take

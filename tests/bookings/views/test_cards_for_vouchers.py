@@ -3,8 +3,8 @@
 import pytest
 from django.urls import reverse
 
-from bookings import links
-from bookings.models import CardCheckout
+from bookings.cards.models import CardCheckout
+from bookings.vouchers import links as voucher_links
 from tests import builders
 from tests.bookings import card_service
 from tests.bookings.card_service import event, session
@@ -21,7 +21,7 @@ def service(settings):
 
 
 def of_voucher(name, voucher):
-    return reverse(name, args=[links.voucher_token(voucher)])
+    return reverse(name, args=[voucher_links.voucher_token(voucher)])
 
 
 def test_a_voucher_is_paid_by_card_and_its_page_shows_it(client, service):

@@ -3,7 +3,7 @@
 import pytest
 from django.urls import reverse
 
-from bookings.models import CashUp
+from bookings.payments.models import CashUp
 from tests import builders
 from tests.bookings.views.reading import Page
 

@@ -5,7 +5,7 @@ from datetime import time
 import pytest
 from django.urls import reverse
 
-from plates.models import Bench
+from plates.bench.models import Bench
 from tests import builders
 from tests.bookings.views.reading import Page
 

@@ -5,9 +5,10 @@ from datetime import UTC, date, datetime
 import pytest
 from django.urls import reverse
 
-from bookings.models import Order, Terms
-from plates.models import PlateSlot, Stage
-from plates.services import ledger
+from bookings.orders.models import Order
+from bookings.pricing.models import Terms
+from plates.bench.models import PlateSlot, Stage
+from plates.ledger.services import events as ledger
 from tests import builders
 from tests.bookings.views.reading import Page
 

@@ -5,8 +5,9 @@ from datetime import date
 import pytest
 from django.urls import reverse
 
-from bookings.models import Extra, Order, SizePrice
-from plates.models import PlateSize
+from bookings.orders.models import Order
+from bookings.pricing.models import Extra, SizePrice
+from plates.bench.models import PlateSize
 from tests import builders
 from tests.bookings.views.reading import Page
 from tests.bookings.views.wishing import TEN, held_by, hold, wished

@@ -8,8 +8,9 @@ from django.test import Client
 from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 
-from bookings.models import Notice, Order
-from plates.models import PlateSlot
+from bookings.orders.models import Order
+from bookings.outbox.models import Notice
+from plates.bench.models import PlateSlot
 from tests import builders
 
 pytestmark = pytest.mark.django_db

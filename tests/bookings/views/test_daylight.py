@@ -5,9 +5,10 @@ from datetime import time, timedelta
 import pytest
 from django.urls import reverse
 
-from bookings import links
-from bookings.models import Order, SittingDay
-from plates.models import BenchJob
+from bookings.diary.models import SittingDay
+from bookings.orders import links
+from bookings.orders.models import Order
+from plates.bench.models import BenchJob
 from tests import builders
 from tests.bookings.lit import a_lit_day, a_lit_venue
 from tests.bookings.views.reading import Page

@@ -5,10 +5,13 @@ from datetime import time, timedelta
 import pytest
 from django.urls import reverse
 
-from bookings import links
-from bookings.models import Client, Consent, Order, Payment, Terms
-from bookings.services import booking, sittings
-from plates.models import BenchJob
+from bookings.changes.services import sittings
+from bookings.checkout.services import booking
+from bookings.orders import links
+from bookings.orders.models import Client, Consent, Order
+from bookings.payments.models import Payment
+from bookings.pricing.models import Terms
+from plates.bench.models import BenchJob
 from tests import builders
 from tests.bookings.views.reading import Page
 from tests.builders import NOW

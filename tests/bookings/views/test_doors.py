@@ -7,7 +7,7 @@ from django.contrib.auth.models import User
 from django.test import Client
 from django.urls import reverse
 
-from bookings.services import invoices
+from bookings.invoices.services import issuing as invoices
 from tests import builders
 from tests.bookings.views.reading import Page
 from tests.builders import NOW

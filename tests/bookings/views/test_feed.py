@@ -12,8 +12,8 @@ from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 from icalendar import Calendar
 
-from bookings.models import CalendarFeed
-from bookings.services import sittings
+from bookings.changes.services import sittings
+from bookings.planner.models import CalendarFeed
 from tests import builders
 from tests.builders import NOW
 

@@ -6,8 +6,10 @@ from uuid import uuid4
 import pytest
 from django.urls import reverse
 
-from bookings.models import Order, Studio
-from plates.models import ClosedDay, Plate, PlateSlot, Stage
+from bookings.orders.models import Order
+from bookings.studio.models import Studio
+from plates.bench.models import Plate, PlateSlot, Stage
+from plates.finishing.models import ClosedDay
 from tests import builders
 from tests.bookings.views.reading import Page
 from tests.builders import NOW

@@ -6,13 +6,22 @@ from uuid import uuid4
 import pytest
 from django.urls import reverse
 
-from bookings import documents, line_links, links, step_up_links
-from bookings.invoice_paper import invoice_pdf
-from bookings.language import speaking_for_the_studio
-from bookings.models import NoticeKind, Order, Purpose
-from bookings.services import invoices, line, sittings, step_up
-from bookings.voucher_paper import voucher_pdf
-from plates.models import Stage
+from bookings.access import links as step_up_links
+from bookings.access import services as step_up
+from bookings.access.models import Purpose
+from bookings.changes.services import sittings
+from bookings.day import run_sheet as documents
+from bookings.handover import pickup_notice as pickup_notices
+from bookings.invoices.paper import invoice_pdf
+from bookings.invoices.services import issuing as invoices
+from bookings.orders import links
+from bookings.orders.models import Order
+from bookings.outbox.models import NoticeKind
+from bookings.studio.language import speaking_for_the_studio
+from bookings.vouchers.paper import voucher_pdf
+from bookings.walkups import links as line_links
+from bookings.walkups.services import line
+from plates.bench.models import Stage
 from tests import builders
 from tests.bookings import letters, papers
 from tests.bookings.spoken import a_german_studio, english_in
@@ -153,7 +162,7 @@ def test_the_papers_are_in_german(day):
         issued = invoices.issue(order_id=order.pk, now=builders.NOW)
         told = {
             "invoice": invoice_pdf(issued),
-            "pickup": documents.pickup_notice_pdf(order, now=builders.NOW),
+            "pickup": pickup_notices.pickup_notice_pdf(order, now=builders.NOW),
             "run sheet": documents.run_sheet_pdf(day, now=builders.NOW),
         }
 

@@ -6,9 +6,10 @@ from datetime import UTC, datetime, timedelta
 import pytest
 from django.urls import reverse
 
-from bookings.language import speaking_for_the_studio
-from bookings.services import invoices, line
-from plates.models import Stage
+from bookings.invoices.services import issuing as invoices
+from bookings.studio.language import speaking_for_the_studio
+from bookings.walkups.services import line
+from plates.bench.models import Stage
 from tests import builders
 from tests.bookings.papers import flowing
 from tests.bookings.spoken import a_german_studio, english_in

@@ -6,10 +6,14 @@ from uuid import uuid4
 import pytest
 from django.urls import reverse
 
-from bookings import packing_slip
-from bookings.models import Client, Handover, Notice, Parcel
-from bookings.services import additions, handover, pickup
-from plates.models import Plate
+from bookings.changes.services import additions
+from bookings.handover import packing_slip
+from bookings.handover.models import Handover, Parcel
+from bookings.handover.services import handing_over as handover
+from bookings.handover.services import pickup
+from bookings.orders.models import Client
+from bookings.outbox.models import Notice
+from plates.bench.models import Plate
 from tests import builders
 from tests.bookings.papers import flowing
 from tests.bookings.views.reading import Page

@@ -3,8 +3,9 @@
 import pytest
 from django.urls import reverse
 
-from bookings.models import Order, SittingDay
-from plates.models import BenchJob, PlateSize
+from bookings.diary.models import SittingDay
+from bookings.orders.models import Order
+from plates.bench.models import BenchJob, PlateSize
 from tests import builders
 from tests.bookings.views.reading import Page
 from tests.bookings.views.wishing import TEN, held_by, hold, wished

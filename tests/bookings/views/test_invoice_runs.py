@@ -6,8 +6,9 @@ from zipfile import ZipFile
 import pytest
 from django.urls import reverse
 
-from bookings.models import InvoiceRun, Notice, NoticeKind
-from bookings.services import due
+from bookings import drain as due
+from bookings.invoices.models import InvoiceRun
+from bookings.outbox.models import Notice, NoticeKind
 from tests.bookings.booked import broad_day, issued, made_order
 from tests.bookings.views.asking import body, following, read
 from tests.bookings.views.reading import Page

@@ -3,8 +3,11 @@
 import pytest
 from django.urls import reverse
 
-from bookings.models import Client, Invoice, Order
-from bookings.services import credit_notes, invoices, sittings
+from bookings.changes.services import sittings
+from bookings.invoices.models import Invoice
+from bookings.invoices.services import credit_notes
+from bookings.invoices.services import issuing as invoices
+from bookings.orders.models import Client, Order
 from tests import builders
 from tests.bookings.views.reading import Page
 from tests.builders import NOW

@@ -8,10 +8,11 @@ from django.db import connection
 from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 
-from bookings.models import Notice, NoticeKind, Sitting
-from bookings.services import lateness
-from plates.models import BenchJob
-from plates.services import ledger
+from bookings.day.services import lateness
+from bookings.orders.models import Sitting
+from bookings.outbox.models import Notice, NoticeKind
+from plates.bench.models import BenchJob
+from plates.ledger.services import events as ledger
 from tests import builders
 
 pytestmark = pytest.mark.django_db

@@ -5,7 +5,7 @@ from datetime import timedelta
 import pytest
 from django.urls import reverse
 
-from bookings import links
+from bookings.orders import links
 from tests import builders
 from tests.bookings.views.reading import Page
 

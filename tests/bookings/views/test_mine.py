@@ -9,11 +9,14 @@ import pytest
 import time_machine
 from django.urls import reverse
 
-from bookings import links, step_up_links
-from bookings.models import Client, Purpose, StepUp
-from bookings.services import invoices, step_up
-from plates.models import Stage
-from plates.services import facts
+from bookings.access import links as step_up_links
+from bookings.access import services as step_up
+from bookings.access.models import Purpose, StepUp
+from bookings.invoices.services import issuing as invoices
+from bookings.orders import links
+from bookings.orders.models import Client
+from plates.bench.models import Stage
+from plates.ledger.services import facts
 from tests import builders
 from tests.builders import NOW
 from tests.plates.test_pictures import a_picture

@@ -6,12 +6,15 @@ import pytest
 import time_machine
 from django.urls import reverse
 
-from bookings import step_up_links
-from bookings.models import CancelCause, ExtraKind, Order, Purpose
-from bookings.selectors.handover import named_person
-from bookings.selectors.orders import account
-from bookings.services import invoices, step_up
-from plates.services import ledger
+from bookings.access import links as step_up_links
+from bookings.access import services as step_up
+from bookings.access.models import Purpose
+from bookings.handover.selectors.desk import named_person
+from bookings.invoices.services import issuing as invoices
+from bookings.orders.models import CancelCause, Order
+from bookings.orders.selectors.account import account
+from bookings.pricing.models import ExtraKind
+from plates.ledger.services import events as ledger
 from tests import builders
 from tests.builders import NOW
 

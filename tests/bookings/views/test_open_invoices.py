@@ -3,7 +3,8 @@
 import pytest
 from django.urls import reverse
 
-from bookings.models import Notice, NoticeKind, Payment
+from bookings.outbox.models import Notice, NoticeKind
+from bookings.payments.models import Payment
 from tests.bookings.booked import a_credit_note, an_invoice, broad_day
 from tests.bookings.views.asking import following
 from tests.bookings.views.reading import Page

@@ -5,8 +5,9 @@ from uuid import uuid4
 import pytest
 from django.urls import reverse
 
-from bookings.models import Order, Payment
-from plates.models import BenchJob
+from bookings.orders.models import Order
+from bookings.payments.models import Payment
+from plates.bench.models import BenchJob
 from tests import builders
 from tests.bookings.views.reading import Page
 from tests.builders import NOW

@@ -6,7 +6,7 @@ import pikepdf
 import pytest
 from django.urls import reverse
 
-from plates.models import Stage
+from plates.bench.models import Stage
 from tests import builders
 
 pytestmark = pytest.mark.django_db

@@ -3,7 +3,7 @@
 import pytest
 from django.urls import reverse
 
-from bookings.models import SittingDay
+from bookings.diary.models import SittingDay
 from tests import builders
 from tests.bookings.views.reading import Page
 

@@ -5,8 +5,9 @@ from datetime import date, time
 import pytest
 from django.urls import reverse
 
-from bookings.models import Order, SizePrice, TaxClass, Terms
-from plates.models import BenchJob, PlateSize
+from bookings.orders.models import Order
+from bookings.pricing.models import SizePrice, TaxClass, Terms
+from plates.bench.models import BenchJob, PlateSize
 from tests import builders
 from tests.bookings.views.reading import Page
 from tests.bookings.views.wishing import TEN, held_by, hold, wished

@@ -3,7 +3,7 @@
 import pytest
 from django.urls import reverse
 
-from plates.models import Plate, PlateSlot, Stage
+from plates.bench.models import Plate, PlateSlot, Stage
 from tests import builders
 from tests.bookings.views.reading import Page
 

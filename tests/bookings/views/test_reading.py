@@ -4,9 +4,9 @@ import pytest
 from django.apps import apps
 from django.urls import reverse
 
-from bookings import links
-from bookings.services import invoices
-from plates.models import Plate
+from bookings.invoices.services import issuing as invoices
+from bookings.orders import links
+from plates.bench.models import Plate
 from tests import builders
 from tests.builders import NOW
 

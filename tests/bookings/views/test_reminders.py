@@ -7,9 +7,9 @@ import pytest
 from django.test import Client
 from django.urls import reverse
 
-from bookings import stop_links
-from bookings.models import ReminderStop
-from bookings.services import reminders
+from bookings.letters import unsubscribe as stop_links
+from bookings.letters.services import reminders
+from bookings.outbox.models import ReminderStop
 from tests import builders
 from tests.builders import NOW
 

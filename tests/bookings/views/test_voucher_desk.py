@@ -5,10 +5,13 @@ from uuid import uuid4
 import pytest
 from django.urls import reverse
 
-from bookings import formats
-from bookings.models import Notice, Payment, Voucher
-from bookings.selectors import vouchers as selector
-from bookings.services import redeeming, sittings
+from bookings.changes.services import sittings
+from bookings.common import formats
+from bookings.outbox.models import Notice
+from bookings.payments.models import Payment
+from bookings.vouchers import selectors as selector
+from bookings.vouchers.models import Voucher
+from bookings.vouchers.services import redeeming
 from tests import builders
 from tests.bookings.views.reading import Page
 from tests.builders import NOW

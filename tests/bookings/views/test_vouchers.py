@@ -6,11 +6,15 @@ from uuid import uuid4
 import pytest
 from django.urls import reverse
 
-from bookings import formats, links
-from bookings.models import Payment, Voucher
-from bookings.selectors import vouchers as selector
-from bookings.selectors.orders import account
-from bookings.services import redeeming, vouchers
+from bookings.common import formats
+from bookings.orders import links
+from bookings.orders.selectors.account import account
+from bookings.payments.models import Payment
+from bookings.vouchers import links as voucher_links
+from bookings.vouchers import selectors as selector
+from bookings.vouchers.models import Voucher
+from bookings.vouchers.services import redeeming
+from bookings.vouchers.services import selling as vouchers
 from tests import builders
 from tests.bookings.views.reading import Page
 from tests.builders import NOW
@@ -48,7 +52,7 @@ def asked(client, **changes):
 
 
 def page_of(voucher, name="voucher"):
-    return reverse(name, args=[links.voucher_token(voucher)])
+    return reverse(name, args=[voucher_links.voucher_token(voucher)])
 
 
 def typed(client, order, code, *, key=None):

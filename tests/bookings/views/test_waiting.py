@@ -6,11 +6,12 @@ from uuid import uuid4
 import pytest
 from django.urls import reverse
 
-from bookings import links, waiting_links
-from bookings.models import Waiting
-from bookings.selectors.waiting import State, state_of, with_orders
-from bookings.services import waiting
-from plates.models import PlateSize
+from bookings.orders import links
+from bookings.waitlist import links as waiting_links
+from bookings.waitlist import services as waiting
+from bookings.waitlist.models import Waiting
+from bookings.waitlist.selectors import State, state_of, with_orders
+from plates.bench.models import PlateSize
 from tests import builders
 from tests.bookings.views.reading import Page
 from tests.builders import NOW

@@ -5,9 +5,9 @@ from datetime import time
 import pytest
 from django.urls import reverse
 
+from plates.bench.models import PlateSize
 from plates.capacity.what_if import StillToSell
-from plates.models import PlateSize
-from plates.selectors.what_if import WorkedOut
+from plates.schedule.selectors.what_if import WorkedOut
 from tests import builders
 from tests.bookings.views.reading import Page
 
@@ -41,7 +41,7 @@ def test_what_is_not_proven_is_told_as_such_and_the_rest_can_be_worked_out(
     photographer, short_day, monkeypatch
 ):
     answer = WorkedOut((StillToSell("none", 5, 5), StillToSell("assistant", 6, 8)), ("wash_places+1",))
-    monkeypatch.setattr("bookings.selectors.what_if.still_to_sell", lambda **asked: answer)
+    monkeypatch.setattr("bookings.planner.selectors.what_if.still_to_sell", lambda **asked: answer)
     size = builders.a_size()
 
     page = Page(shown(photographer, short_day, size=size.pk))

@@ -3,8 +3,10 @@
 import pytest
 from django.urls import reverse
 
-from bookings.models import Notice, Order, Wording
-from bookings.placeholders import LETTERS
+from bookings.letters.models import Wording
+from bookings.letters.placeholders import LETTERS
+from bookings.orders.models import Order
+from bookings.outbox.models import Notice
 from tests import builders
 
 pytestmark = pytest.mark.django_db

@@ -4,8 +4,8 @@ from uuid import uuid4
 
 from django.urls import reverse
 
-from bookings import links
-from plates.models import PlateSize
+from bookings.orders import links
+from plates.bench.models import PlateSize
 
 TEN = "2026-11-28T10:00:00+00:00"
 

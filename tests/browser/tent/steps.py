@@ -4,7 +4,7 @@ from datetime import UTC, datetime, timedelta
 
 from playwright.sync_api import expect
 
-from plates.models import Plate
+from plates.bench.models import Plate
 
 TEN = datetime(2026, 11, 28, 10, 0, tzinfo=UTC)
 WAY = ["poured", "sensitised", "exposed", "developed", "fixed", "washing"]

@@ -8,8 +8,8 @@ import pytest
 from django.urls import reverse
 from playwright.sync_api import expect
 
-from plates.models import Plate, PlateEvent, PlateSlot
-from plates.services import ledger
+from plates.bench.models import Plate, PlateEvent, PlateSlot
+from plates.ledger.services import events as ledger
 from tests import builders
 from tests.browser.conftest import signed_in
 from tests.browser.tent.steps import TEN, all_sent, passed, stages, step

@@ -13,7 +13,7 @@ import time_machine
 from django.urls import reverse
 from PIL import Image
 
-from plates.models import Plate, PlateSize, PlateSlot, Stage
+from plates.bench.models import Plate, PlateSize, PlateSlot, Stage
 from tests import builders, machines
 from tests.browser import measures
 from tests.browser.conftest import ARGUMENTS, SURROUNDINGS, signed_in

@@ -3,7 +3,7 @@
 import pytest
 from playwright.sync_api import expect
 
-from plates.tent import clocks, read
+from plates.tent.clocks import clocks, read
 from tests.browser.tent.steps import WAY, all_sent, passed, stages, step
 
 pytestmark = [pytest.mark.browser, pytest.mark.django_db(transaction=True)]

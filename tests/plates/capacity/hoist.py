@@ -7,7 +7,7 @@ one period, after the problem as Rodosek & Wallace 1998 (LNCS 1520) state it; th
 
 from dataclasses import dataclass
 
-from plates.capacity.exact_model import Board
+from plates.capacity.exact.model import Board
 
 
 @dataclass(frozen=True)

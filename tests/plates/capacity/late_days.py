@@ -5,7 +5,7 @@ from dataclasses import replace
 from functools import cache
 
 from plates.capacity import Bench
-from plates.capacity.late import Made, Work, soonest
+from plates.capacity.late.progress import Made, Work, soonest
 from tests.plates.capacity.days import random_day
 
 

@@ -10,9 +10,9 @@ from dataclasses import dataclass
 from types import SimpleNamespace
 
 from plates.capacity import Bench, Day, Size, Timings
-from plates.capacity.exact import solved
-from plates.capacity.exact_day import Wanted
-from plates.capacity.exact_most import most
+from plates.capacity.exact.day import Wanted
+from plates.capacity.exact.most import most
+from plates.capacity.exact.replan import solved
 from tests.plates.capacity import oracle
 
 QUARTER = Size("quarter")

@@ -4,7 +4,7 @@ from dataclasses import replace
 from functools import cache
 
 from plates.capacity import Bench, Booked, Sitting
-from plates.capacity.case import Case
+from plates.capacity.problem.case import Case
 from tests.plates.capacity.days import DAY, QUARTER, random_day
 
 

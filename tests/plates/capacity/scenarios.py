@@ -4,8 +4,8 @@ import json
 import re
 
 from plates.capacity import Booked, PlatePlan, SittingPlan
-from plates.capacity.scenario import read
-from plates.capacity.scenario_answer import answer
+from plates.capacity.scenario.answer import answer
+from plates.capacity.scenario.reading import read
 
 # The example as it stands on the design page s.3.
 EXAMPLE = """

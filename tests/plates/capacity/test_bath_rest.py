@@ -7,9 +7,9 @@ from itertools import product
 import pytest
 
 from plates.capacity import BathRest, Bench, Booked, CapacityValueError, Day, Sitting, admit, problems
-from plates.capacity.exact import lay_out
-from plates.capacity.exact_fill import Asked
-from plates.capacity.exact_most import most
+from plates.capacity.exact.fill import Asked
+from plates.capacity.exact.most import most
+from plates.capacity.exact.replan import lay_out
 from plates.capacity.what_if import what_if
 from tests.plates.capacity import oracle
 from tests.plates.capacity.days import DAY, QUARTER, random_day

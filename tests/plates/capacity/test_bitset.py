@@ -4,8 +4,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from plates.capacity import Bench
-from plates.capacity.bitset import Levels, Room, kept_until, room_of, runs, stretch, within
-from plates.capacity.timeline import Occupation, occupations
+from plates.capacity.gaps.bitset import Levels, Room, kept_until, room_of, runs, stretch, within
+from plates.capacity.problem.timeline import Occupation, occupations
 from tests.plates.capacity.days import DAY, random_day
 
 BENCH = Bench()

@@ -3,9 +3,9 @@
 import pytest
 
 from plates.capacity import Bench, Budget, Day, Sitting, Size, Span, Timings
-from plates.capacity.bounds import attended, head, impossible, shortest
-from plates.capacity.most import most_bound
-from plates.capacity.windows import latest_fixed, overloaded
+from plates.capacity.gaps.bounds import attended, head, impossible, shortest
+from plates.capacity.gaps.most import most_bound
+from plates.capacity.gaps.windows import latest_fixed, overloaded
 from tests.plates.capacity.days import DAY, QUARTER, WHOLE
 
 ONE = (QUARTER,)

@@ -5,8 +5,8 @@ from dataclasses import replace
 import pytest
 
 from plates.capacity import Bench, Day, hours, openings
-from plates.capacity.case import Case
-from plates.capacity.clock_hours import Hour, filled
+from plates.capacity.problem.case import Case
+from plates.capacity.refusals.clock_hours import Hour, filled
 from tests.plates.capacity import oracle
 from tests.plates.capacity.days import DAY, QUARTER, random_day
 

@@ -3,9 +3,9 @@
 import pytest
 
 from plates.capacity import Bench, Chances, Sitting, admit
-from plates.capacity.case import Case
-from plates.capacity.day_starts import day_starts
-from plates.capacity.exact import replan
+from plates.capacity.exact.day_starts import day_starts
+from plates.capacity.exact.replan import replan
+from plates.capacity.problem.case import Case
 from tests.plates.capacity.days import DAY, QUARTER, random_day
 
 BENCH = Bench(sitters_at_once=2)

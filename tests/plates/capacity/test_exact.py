@@ -8,9 +8,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from plates.capacity import Bench, Booked, Budget, Day, Sitting, Size, Span, Timings, problems
-from plates.capacity import exact as gate
-from plates.capacity.case import Case
-from plates.capacity.exact import Exact, lay_out, replan
+from plates.capacity.exact import replan as gate
+from plates.capacity.exact.replan import Exact, lay_out, replan
+from plates.capacity.problem.case import Case
 from tests.plates.capacity import oracle
 from tests.plates.capacity.days import DAY, MORE, QUARTER, WHOLE, random_day
 from tests.plates.capacity.every_plan import some_day

@@ -3,7 +3,7 @@
 import pytest
 
 from plates.capacity import Bench, Budget, Chances, Sitting, admit, planned, problems
-from plates.capacity.exact_admission import admit_exactly
+from plates.capacity.exact.admission import admit_exactly
 from tests.plates.capacity.days import DAY, QUARTER, random_day
 
 BENCH = Bench(sitters_at_once=2)

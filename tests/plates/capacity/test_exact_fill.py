@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 
 from plates.capacity import Bench, Day, Sitting, Span, Timings
-from plates.capacity.exact_fill import Asked, filled, with_one
+from plates.capacity.exact.fill import Asked, filled, with_one
 from plates.capacity.what_if import most_further
 from tests.plates.capacity.days import DAY, QUARTER, WHOLE, random_day
 from tests.plates.capacity.every_plan import some_day

@@ -5,7 +5,7 @@ from itertools import product
 
 import pytest
 
-from plates.capacity.exact_model import Board
+from plates.capacity.exact.model import Board
 
 # Fisher & Thompson 1963, 6 jobs on 6 machines, least makespan 55 (reference: capacity research s.3 and s.7, there from
 # a library of benchmarks). The table of (machine, minutes) is typed from memory; a slip would hardly give 55 again.

@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 
 from plates.capacity import Bench, Budget, Day, Size, problems
-from plates.capacity.exact_most import most
+from plates.capacity.exact.most import most
 from tests.plates.capacity import oracle
 from tests.plates.capacity.days import DAY, QUARTER
 from tests.plates.capacity.maxima import COLUMNS, Found

@@ -2,7 +2,8 @@
 
 import pytest
 
-from plates.capacity import Refusal, explain, sentence
+from plates.capacity import Refusal, sentence
+from plates.capacity.refusals import explain
 
 
 def clock(minute):

@@ -10,7 +10,7 @@ from itertools import accumulate, pairwise, permutations
 
 import pytest
 
-from plates.capacity.exact_model import Board
+from plates.capacity.exact.model import Board
 
 
 def machines_of(job):

@@ -8,7 +8,7 @@ from itertools import pairwise, product
 
 import pytest
 
-from plates.capacity.exact_model import Board
+from plates.capacity.exact.model import Board
 from tests.plates.capacity.hoist import Line, least_period, lifts
 
 # The test case of singHoist2.mzn in the public MiniZinc tests, after Rodosek & Wallace 1998; its optimum of 25 stands

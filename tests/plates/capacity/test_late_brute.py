@@ -10,8 +10,8 @@ from itertools import product
 import pytest
 
 from plates.capacity import Bench, Booked, Day, Sitting, Span, Timings
-from plates.capacity.late import Made, Work, soonest
-from plates.capacity.late_day import late_day
+from plates.capacity.late.day import late_day
+from plates.capacity.late.progress import Made, Work, soonest
 from tests.plates.capacity import oracle
 from tests.plates.capacity.days import QUARTER
 from tests.plates.capacity.every_plan import RESOURCES, sitting_plans

@@ -5,10 +5,10 @@ from dataclasses import replace
 import pytest
 
 from plates.capacity import Bench
-from plates.capacity.late import Made, Work, soonest
-from plates.capacity.late_check import faults
-from plates.capacity.late_day import late_day
-from plates.capacity.late_forward import shifted
+from plates.capacity.late.day import late_day
+from plates.capacity.late.forward import shifted
+from plates.capacity.late.progress import Made, Work, soonest
+from plates.capacity.late.verify import faults
 from tests.plates.capacity.days import DAY, QUARTER
 
 BENCH = Bench()

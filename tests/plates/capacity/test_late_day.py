@@ -5,11 +5,11 @@ from dataclasses import replace
 import pytest
 
 from plates.capacity import Bench, Booked, CapacityValueError, problems
-from plates.capacity.late import Made, Moment, Work, soonest
-from plates.capacity.late_begun import begun_work
-from plates.capacity.late_check import faults
-from plates.capacity.late_day import grade, late_day
-from plates.capacity.late_forward import played_forward
+from plates.capacity.late.begun import begun_work
+from plates.capacity.late.day import grade, late_day
+from plates.capacity.late.forward import played_forward
+from plates.capacity.late.progress import Made, Moment, Work, soonest
+from plates.capacity.late.verify import faults
 from tests.plates.capacity.days import DAY, QUARTER
 from tests.plates.capacity.late_days import a_bad_day, in_order, under_way
 

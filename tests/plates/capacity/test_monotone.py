@@ -13,8 +13,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from plates.capacity import Bench, Booked, Day, Sitting, Span, Timings, admit
-from plates.capacity.exact import lay_out, replan
-from plates.capacity.exact_most import most
+from plates.capacity.exact.most import most
+from plates.capacity.exact.replan import lay_out, replan
 from tests.plates.capacity.days import MORE, QUARTER, WHOLE, random_day
 
 SHORT = Day(0, 110, 175, start_every=5)

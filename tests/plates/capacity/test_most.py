@@ -3,7 +3,7 @@
 import pytest
 
 from plates.capacity import Bench, Budget, Day, Size, problems
-from plates.capacity.most import most
+from plates.capacity.gaps.most import most
 from tests.plates.capacity import oracle
 from tests.plates.capacity.days import DAY, QUARTER
 

@@ -11,7 +11,7 @@ from dataclasses import replace
 import pytest
 
 from plates.capacity import Bench, Booked, Day, Span, problems
-from plates.capacity.exact import lay_out
+from plates.capacity.exact.replan import lay_out
 from tests.plates.capacity import oracle
 from tests.plates.capacity.days import random_day
 from tests.plates.capacity.lone import later, moved

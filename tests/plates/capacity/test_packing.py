@@ -3,7 +3,7 @@
 import pytest
 
 from plates.capacity import Bench, Budget, Sitting
-from plates.capacity.packing import packed
+from plates.capacity.gaps.packing import packed
 from tests.plates.capacity import oracle
 from tests.plates.capacity.days import DAY, QUARTER, WHOLE
 

@@ -9,9 +9,9 @@ from functools import cache
 import pytest
 
 from plates.capacity import Bench, Booked, Day, Sitting, Size, Span, Timings
-from plates.capacity.bitset import room_of
-from plates.capacity.placing import Placing
-from plates.capacity.reading import Taste, has, read_plan
+from plates.capacity.gaps.bitset import room_of
+from plates.capacity.gaps.placing import Placing
+from plates.capacity.gaps.reading import Taste, has, read_plan
 from tests.plates.capacity import oracle
 from tests.plates.capacity.days import DAY, QUARTER, WHOLE, random_day
 

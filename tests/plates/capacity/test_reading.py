@@ -3,9 +3,9 @@
 import pytest
 
 from plates.capacity import Bench, Booked, Day, PlatePlan, Sitting, SittingPlan
-from plates.capacity.bitset import room_of
-from plates.capacity.placing import Placing
-from plates.capacity.reading import Taste, lowest, read_plan
+from plates.capacity.gaps.bitset import room_of
+from plates.capacity.gaps.placing import Placing
+from plates.capacity.gaps.reading import Taste, lowest, read_plan
 from tests.plates.capacity.days import DAY, QUARTER
 
 

@@ -9,10 +9,10 @@ from dataclasses import replace
 import pytest
 
 from plates.capacity import Bench, Booked, Sitting, Span, Timings
-from plates.capacity.bitset import Room
-from plates.capacity.placing import Placing
-from plates.capacity.reading import Taste, has, read_plan
-from plates.capacity.timeline import Occupation
+from plates.capacity.gaps.bitset import Room
+from plates.capacity.gaps.placing import Placing
+from plates.capacity.gaps.reading import Taste, has, read_plan
+from plates.capacity.problem.timeline import Occupation
 from tests.plates.capacity import oracle
 from tests.plates.capacity.days import DAY, QUARTER
 

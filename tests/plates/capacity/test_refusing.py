@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 
 from plates.capacity import Bench, Booked, Day, PlatePlan, Sitting, SittingPlan, admit, openings
-from plates.capacity.refusing import longest
+from plates.capacity.refusals.reasons import longest
 from tests.plates.capacity.days import DAY, QUARTER, WHOLE, random_day
 
 RELAXED = {

@@ -9,8 +9,8 @@ from dataclasses import replace
 import pytest
 
 from plates.capacity import Bench, Booked, Day, PlatePlan, Sitting, SittingPlan, Timings
-from plates.capacity.case import Case
-from plates.capacity.refusing import Refusing
+from plates.capacity.problem.case import Case
+from plates.capacity.refusals.reasons import Refusing
 from tests.plates.capacity.days import QUARTER, WHOLE
 
 STRICT = Bench(operators=8, tank_places=8, wash_places=30, sitters_at_once=9, tolerance=0)

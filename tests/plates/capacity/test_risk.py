@@ -12,8 +12,8 @@ from scipy import stats
 
 import plates.capacity
 from plates.capacity import Bench, CapacityValueError, Day, Sitting
-from plates.capacity.risk import risk
-from plates.capacity.risk_values import Chances
+from plates.capacity.risk.assess import risk
+from plates.capacity.risk.values import Chances
 from tests.plates.capacity.days import DAY, QUARTER
 from tests.plates.capacity.risk_days import filled, lone, with_one_more
 

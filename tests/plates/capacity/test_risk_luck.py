@@ -7,9 +7,9 @@ import pytest
 from scipy import stats
 
 from plates.capacity import Sitting, Timings
-from plates.capacity.risk_luck import OF_PLATE, drawn, keys_of
-from plates.capacity.risk_values import Chances
-from plates.capacity.timeline import Booked, PlatePlan, SittingPlan
+from plates.capacity.problem.timeline import Booked, PlatePlan, SittingPlan
+from plates.capacity.risk.draws import OF_PLATE, drawn, keys_of
+from plates.capacity.risk.values import Chances
 from tests.plates.capacity.days import QUARTER
 
 DAYS = 40_000

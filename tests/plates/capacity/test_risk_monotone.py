@@ -8,8 +8,8 @@ from itertools import pairwise
 import pytest
 
 from plates.capacity import Bench, Sitting
-from plates.capacity.risk import risk
-from plates.capacity.risk_values import Chances
+from plates.capacity.risk.assess import risk
+from plates.capacity.risk.values import Chances
 from tests.plates.capacity.days import DAY, QUARTER
 from tests.plates.capacity.risk_days import filled, with_one_more
 

@@ -8,11 +8,11 @@ import numpy as np
 import pytest
 
 from plates.capacity import Bench, Booked, Sitting
-from plates.capacity.exact import lay_out
-from plates.capacity.risk_luck import drawn, keys_of
-from plates.capacity.risk_ordering import order_of
-from plates.capacity.risk_play import play
-from plates.capacity.risk_values import Chances
+from plates.capacity.exact.replan import lay_out
+from plates.capacity.risk.draws import drawn, keys_of
+from plates.capacity.risk.ordering import order_of
+from plates.capacity.risk.simulate import play
+from plates.capacity.risk.values import Chances
 from tests.plates.capacity.days import DAY, QUARTER, WHOLE, random_day
 from tests.plates.capacity.oracle import peak
 from tests.plates.capacity.plain_play import PlainDay

@@ -12,9 +12,9 @@ import pytest
 from scipy import stats
 
 from plates.capacity import Bench, Booked, PlatePlan, Sitting, SittingPlan, Span, Timings
-from plates.capacity.risk_luck import OF_PLATE, PlateLuck, SitterLuck
-from plates.capacity.risk_ordering import order_of
-from plates.capacity.risk_play import play
+from plates.capacity.risk.draws import OF_PLATE, PlateLuck, SitterLuck
+from plates.capacity.risk.ordering import order_of
+from plates.capacity.risk.simulate import play
 from tests.plates.capacity.days import QUARTER
 from tests.plates.capacity.queue_oracles import (
     calling_cost,

@@ -4,14 +4,14 @@ import json
 
 import pytest
 
-from plates.capacity.case import Case
-from plates.capacity.exact_openings import decided
-from plates.capacity.risk import risk
-from plates.capacity.risk_values import Chances
-from plates.capacity.scenario import read
-from plates.capacity.scenario_answer import answer
-from plates.capacity.verify import problems
-from plates.capacity.waiting import waits_too_often
+from plates.capacity.exact.openings import decided
+from plates.capacity.problem.case import Case
+from plates.capacity.risk.assess import risk
+from plates.capacity.risk.values import Chances
+from plates.capacity.risk.waiting import waits_too_often
+from plates.capacity.scenario.answer import answer
+from plates.capacity.scenario.reading import read
+from plates.capacity.verify.day import problems
 from tests.plates.capacity.days import QUARTER
 from tests.plates.capacity.scenarios import EXAMPLE, asked, minutes, plans
 

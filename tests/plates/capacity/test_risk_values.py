@@ -6,7 +6,7 @@ import pytest
 from scipy import stats
 
 from plates.capacity import CapacityValueError
-from plates.capacity.risk_values import Chances, Estimate, Risk, SitterRisk, estimated, objection
+from plates.capacity.risk.values import Chances, Estimate, Risk, SitterRisk, estimated, objection
 
 BAD = [
     ("retake", 0.96),

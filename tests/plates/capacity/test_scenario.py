@@ -7,19 +7,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from plates.capacity import (
-    Bench,
-    Day,
-    PlatePlan,
-    Span,
-    Timings,
-    exact_openings,
-    scenario_answer,
-)
-from plates.capacity.packing import packed
-from plates.capacity.scenario import read
-from plates.capacity.scenario_answer import answer
-from plates.capacity.windows import overloaded
+from plates.capacity import Bench, Day, PlatePlan, Span, Timings
+from plates.capacity.exact import openings as exact_openings
+from plates.capacity.gaps.packing import packed
+from plates.capacity.gaps.windows import overloaded
+from plates.capacity.scenario import answer as scenario_answer
+from plates.capacity.scenario.answer import answer
+from plates.capacity.scenario.reading import read
 from tests.plates.capacity import oracle
 from tests.plates.capacity.scenarios import EXAMPLE, asked, plans
 

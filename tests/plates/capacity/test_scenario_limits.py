@@ -5,8 +5,8 @@ import json
 import pytest
 
 from plates.capacity.__main__ import main
-from plates.capacity.scenario import read
-from plates.capacity.scenario_answer import answer
+from plates.capacity.scenario.answer import answer
+from plates.capacity.scenario.reading import read
 from tests.plates.capacity.scenarios import EXAMPLE, asked
 
 

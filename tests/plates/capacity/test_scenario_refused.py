@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 from plates.capacity import CapacityValueError
 from plates.capacity.__main__ import main
-from plates.capacity.scenario import read
+from plates.capacity.scenario.reading import read
 
 BAD = [
     ("", "file: is not JSON"),

@@ -12,7 +12,7 @@ from pyjobshop import Model
 from pyjobshop.Result import SolveStatus
 
 from plates.capacity import Bench, Booked, Day, PlatePlan, Sitting, SittingPlan, Span, Timings, problems
-from plates.capacity.exact import lay_out
+from plates.capacity.exact.replan import lay_out
 from tests.plates.capacity import oracle
 from tests.plates.capacity.days import QUARTER, WHOLE
 

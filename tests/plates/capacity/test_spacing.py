@@ -9,9 +9,9 @@ import pytest
 from scipy import stats
 
 from plates.capacity import Bench, CapacityValueError, Day, Size, problems
-from plates.capacity.bounds import attended
-from plates.capacity.risk_values import Chances, objection
-from plates.capacity.spacing import _Search, retake_budget, spacing
+from plates.capacity.gaps.bounds import attended
+from plates.capacity.risk.spacing import _Search, retake_budget, spacing
+from plates.capacity.risk.values import Chances, objection
 from tests.plates.capacity.days import DAY, QUARTER
 
 TENTH = Chances(chance_limit=0.1)

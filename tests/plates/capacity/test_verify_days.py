@@ -6,11 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from plates.capacity import (
-    Bench,
-    problems,
-)
-from plates.capacity.verify import DayCheck
+from plates.capacity import Bench, problems
+from plates.capacity.verify.day import DayCheck
 from tests.plates.capacity import oracle
 from tests.plates.capacity.days import DAY, random_day
 from tests.plates.capacity.lone import BENCH, LONE, later, moved

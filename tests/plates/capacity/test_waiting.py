@@ -3,9 +3,9 @@
 import pytest
 
 from plates.capacity import Bench, Booked, Chances, Sitting
-from plates.capacity.exact import lay_out
-from plates.capacity.risk import risk
-from plates.capacity.waiting import refused_for_waiting, waits_too_often
+from plates.capacity.exact.replan import lay_out
+from plates.capacity.risk.assess import risk
+from plates.capacity.risk.waiting import refused_for_waiting, waits_too_often
 from tests.plates.capacity.days import DAY, QUARTER
 
 BENCH = Bench()

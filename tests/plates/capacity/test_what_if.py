@@ -7,8 +7,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from plates.capacity import Bench, Day, Size, problems
-from plates.capacity.bench import MOST_HANDS, MOST_TANK_PLACES, MOST_WASH_PLACES
-from plates.capacity.exact_fill import Asked, with_one
+from plates.capacity.exact.fill import Asked, with_one
+from plates.capacity.problem.bench import MOST_HANDS, MOST_TANK_PLACES, MOST_WASH_PLACES
 from plates.capacity.what_if import StillToSell, changes, most_bound_further, most_further, what_if
 from tests.plates.capacity import oracle
 from tests.plates.capacity.days import DAY, QUARTER, WHOLE, random_day

@@ -5,10 +5,10 @@ from fractions import Fraction
 import pytest
 from hypothesis import given
 
-from plates.chemistry.bath import bath, make_up, strengthen, strengthen_with_stock, weaken
-from plates.chemistry.density import density, strength_of
-from plates.chemistry.hydrometer import read_hydrometer
-from plates.chemistry.strength import Strength, grams_per_litre
+from plates.chemistry.bath.density import density, strength_of
+from plates.chemistry.bath.dosing import bath, make_up, strengthen, strengthen_with_stock, weaken
+from plates.chemistry.bath.hydrometer import read_hydrometer
+from plates.chemistry.bath.strength import Strength, grams_per_litre
 from plates.chemistry.values import ChemistryValueError
 from tests.plates.chemistry.strategies import few, rising, thousandths
 

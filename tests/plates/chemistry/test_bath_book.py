@@ -6,10 +6,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from plates.chemistry.bath import bath, strengthen
-from plates.chemistry.bath_book import Added, Dipped, Measured, PouredOff, reckoned
-from plates.chemistry.carried_off import after_plates
-from plates.chemistry.strength import grams_per_litre
+from plates.chemistry.bath.book import Added, Dipped, Measured, PouredOff, reckoned
+from plates.chemistry.bath.dosing import bath, strengthen
+from plates.chemistry.bath.drag_out import after_plates
+from plates.chemistry.bath.strength import grams_per_litre
 from tests.plates.chemistry.strategies import few, thousandths
 
 NINETY = {"millilitres": Fraction(1500), "silver_grams": Fraction(135)}

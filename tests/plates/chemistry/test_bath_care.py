@@ -4,8 +4,8 @@ from fractions import Fraction
 
 import pytest
 
-from plates.chemistry.bath_care import BathLimits, by_acidity, by_plates, by_strength
-from plates.chemistry.strength import grams_per_litre
+from plates.chemistry.bath.care import BathLimits, by_acidity, by_plates, by_strength
+from plates.chemistry.bath.strength import grams_per_litre
 from plates.chemistry.values import ChemistryValueError
 
 

@@ -5,11 +5,11 @@ from math import log
 
 import pytest
 
-from plates.chemistry.bath import Bath
-from plates.chemistry.bath_care import BathLimits
-from plates.chemistry.bath_life import PLATE_CM2, cm2_until_rest, cm2_until_weak
-from plates.chemistry.carried_off import CarryOff
-from plates.chemistry.strength import Strength
+from plates.chemistry.bath.care import BathLimits
+from plates.chemistry.bath.dosing import Bath
+from plates.chemistry.bath.drag_out import CarryOff
+from plates.chemistry.bath.life import PLATE_CM2, cm2_until_rest, cm2_until_weak
+from plates.chemistry.bath.strength import Strength
 
 
 def bath(millilitres, grams_per_litre):

@@ -6,10 +6,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from plates.chemistry.bath import bath, strengthen, strengthen_with_stock
-from plates.chemistry.carried_off import CarryOff, after_plates, silver_book, silver_nitrate_of_plate
-from plates.chemistry.strength import grams_per_litre
-from plates.chemistry.titration import metallic_silver
+from plates.chemistry.bath.dosing import bath, strengthen, strengthen_with_stock
+from plates.chemistry.bath.drag_out import CarryOff, after_plates, silver_book, silver_nitrate_of_plate
+from plates.chemistry.bath.strength import grams_per_litre
+from plates.chemistry.bath.titration import metallic_silver
 from plates.chemistry.values import ChemistryValueError
 from tests.plates.chemistry.facts import CONSUMPTION, SILVER_OF_A_PLATE
 from tests.plates.chemistry.strategies import few, thousandths

@@ -2,8 +2,8 @@
 
 import pytest
 
-from plates.chemistry.cautions import CAUTIONS, Caution, cautions_for
-from plates.chemistry.substances import SUBSTANCES
+from plates.chemistry.hazards.cautions import CAUTIONS, Caution, cautions_for
+from plates.chemistry.hazards.substances import SUBSTANCES
 from plates.chemistry.values import ChemistryValueError
 
 ALWAYS = ["always"]

@@ -4,7 +4,7 @@ from fractions import Fraction
 
 import pytest
 
-from plates.chemistry.consumption import (
+from plates.chemistry.stock.consumption import (
     FIXER_CM2_A_LITRE,
     RATES,
     Fixer,

@@ -1,6 +1,6 @@
 import pytest
 
-from plates.chemistry.cyanide import FORBIDDEN, Cyanide, CyanideRefused, names_cyanide, refuse_cyanide
+from plates.chemistry.hazards.cyanide import FORBIDDEN, Cyanide, CyanideRefused, names_cyanide, refuse_cyanide
 
 MIXED = ["silver_nitrate", "potassium_cyanide"]
 

@@ -10,7 +10,7 @@ from fractions import Fraction
 import pytest
 from hypothesis import given
 
-from plates.chemistry.density import (
+from plates.chemistry.bath.density import (
     A_DEGREE,
     TABLE,
     density,
@@ -19,8 +19,8 @@ from plates.chemistry.density import (
     per_cent_w_w,
     strength_of,
 )
-from plates.chemistry.hydrometer import specific_gravity
-from plates.chemistry.strength import grams_per_litre
+from plates.chemistry.bath.hydrometer import specific_gravity
+from plates.chemistry.bath.strength import grams_per_litre
 from plates.chemistry.units import IMPERIAL_OUNCE, US_OUNCE
 from plates.chemistry.values import ChemistryValueError
 from tests.plates.chemistry.facts import DENSITY, ROUND_TARGETS

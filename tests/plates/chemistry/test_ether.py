@@ -6,7 +6,7 @@ from fractions import Fraction
 
 import pytest
 
-from plates.chemistry.ether import NEVER_OPEN, Ether, judge
+from plates.chemistry.hazards.ether import NEVER_OPEN, Ether, judge
 from plates.chemistry.values import ChemistryValueError
 
 CAME = date(2026, 1, 10)

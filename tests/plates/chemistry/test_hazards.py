@@ -4,9 +4,9 @@ from fractions import Fraction
 
 import pytest
 
-from plates.chemistry.hazard_statements import STATEMENTS, words
-from plates.chemistry.hazards import SHEET_FIRST, Classification, Substance, label
-from plates.chemistry.substances import SUBSTANCES
+from plates.chemistry.hazards.classification import SHEET_FIRST, Classification, Substance, label
+from plates.chemistry.hazards.statements import STATEMENTS, words
+from plates.chemistry.hazards.substances import SUBSTANCES
 from plates.chemistry.values import ChemistryValueError, Source
 
 SHEET = Source("a sheet", "B")

@@ -2,7 +2,7 @@ from fractions import Fraction
 
 import pytest
 
-from plates.chemistry.hydrometer import AWAY_FROM_20, USED_BATH, read_argentometer, read_hydrometer
+from plates.chemistry.bath.hydrometer import AWAY_FROM_20, USED_BATH, read_argentometer, read_hydrometer
 from plates.chemistry.units import IMPERIAL_OUNCE, US_OUNCE
 from plates.chemistry.values import ChemistryValueError
 

@@ -4,8 +4,8 @@ from fractions import Fraction
 
 import pytest
 
-from plates.chemistry.metric_twins import TWINS, Twin
 from plates.chemistry.quantities import grams, millilitres
+from plates.chemistry.recipes.metric_twins import TWINS, Twin
 from plates.chemistry.values import ChemistryValueError, Source
 
 

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from plates.chemistry.own_rates import PRIOR_CM2, Between, own_rate
+from plates.chemistry.stock.rates import PRIOR_CM2, Between, own_rate
 from plates.chemistry.values import ChemistryValueError
 from tests.plates.chemistry.strategies import few, thousandths
 

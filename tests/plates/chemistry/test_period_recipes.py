@@ -7,13 +7,13 @@ from fractions import Fraction
 
 import pytest
 
-from plates.chemistry.cyanide import Cyanide
-from plates.chemistry.period_collodions import COLLODIONS
-from plates.chemistry.period_solutions import SOLUTIONS
-from plates.chemistry.period_varnishes import VARNISHES
+from plates.chemistry.hazards.cyanide import Cyanide
+from plates.chemistry.hazards.substances import SUBSTANCES
 from plates.chemistry.quantities import millilitres, quantity
-from plates.chemistry.recipes import scaled_by, scaled_to
-from plates.chemistry.substances import SUBSTANCES
+from plates.chemistry.recipes.period_collodions import COLLODIONS
+from plates.chemistry.recipes.period_solutions import SOLUTIONS
+from plates.chemistry.recipes.period_varnishes import VARNISHES
+from plates.chemistry.recipes.scaling import scaled_by, scaled_to
 
 RECIPES = {each.key: each for each in (*COLLODIONS, *SOLUTIONS, *VARNISHES)}
 

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from scipy.sparse import csr_matrix
 from scipy.sparse.csgraph import maximum_flow
 
-from plates.chemistry.pools import Need, OnHand, Pool
+from plates.chemistry.stock.pools import Need, OnHand, Pool
 from plates.chemistry.values import ChemistryValueError
 from tests.plates.chemistry.strategies import few
 

@@ -10,7 +10,7 @@ import pytest
 import plates.chemistry
 
 PACKAGE = Path(plates.chemistry.__file__).parent
-MODULES = sorted(PACKAGE.glob("*.py"))
+MODULES = sorted(PACKAGE.rglob("*.py"))
 INEXACT = {"float", "round", "math", "complex"}
 CLOCKS = {"now", "today", "utcnow"}
 
@@ -27,7 +27,7 @@ def is_inexact(node):
 
 
 def test_the_whole_package_is_looked_at():
-    assert {"bath.py", "density.py", "recipes.py", "substances.py"} <= {path.name for path in MODULES}
+    assert {"dosing.py", "density.py", "scaling.py", "substances.py"} <= {path.name for path in MODULES}
 
 
 @pytest.mark.parametrize("path", MODULES, ids=lambda path: path.name)
@@ -64,8 +64,8 @@ def test_the_day_is_always_told(path):
 def test_chemistry_works_where_django_cannot_be_imported():
     script = (
         "import sys; sys.modules['django'] = None\n"
-        "from plates.chemistry.period_solutions import SOLUTIONS\n"
-        "from plates.chemistry.recipes import scaled_to\n"
+        "from plates.chemistry.recipes.period_solutions import SOLUTIONS\n"
+        "from plates.chemistry.recipes.scaling import scaled_to\n"
         "print(scaled_to(SOLUTIONS[0], 1000).metric().ingredients[0].quantity)"
     )
     finished = subprocess.run(

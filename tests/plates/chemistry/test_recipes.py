@@ -4,12 +4,20 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from plates.chemistry.cyanide import Cyanide, CyanideRefused
-from plates.chemistry.period_collodions import COLLODIONS
-from plates.chemistry.period_solutions import SOLUTIONS
-from plates.chemistry.period_varnishes import VARNISHES
+from plates.chemistry.hazards.cyanide import Cyanide, CyanideRefused
 from plates.chemistry.quantities import grams, millilitres, quantity
-from plates.chemistry.recipes import Ingredient, Recipe, scaled_by, scaled_to, substances, take, unlisted
+from plates.chemistry.recipes.period_collodions import COLLODIONS
+from plates.chemistry.recipes.period_solutions import SOLUTIONS
+from plates.chemistry.recipes.period_varnishes import VARNISHES
+from plates.chemistry.recipes.scaling import (
+    Ingredient,
+    Recipe,
+    scaled_by,
+    scaled_to,
+    substances,
+    take,
+    unlisted,
+)
 from plates.chemistry.values import ChemistryValueError, Source
 from tests.plates.chemistry.strategies import few, thousandths
 

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from plates.chemistry.shelf import KEEPING, Batch, Keeping, months_later
+from plates.chemistry.stock.shelf import KEEPING, Batch, Keeping, months_later
 from plates.chemistry.values import ChemistryValueError
 from tests.plates.chemistry.strategies import few
 

@@ -3,7 +3,7 @@
 import pytest
 from scipy.stats import nbinom
 
-from plates.chemistry.spares import spares
+from plates.chemistry.stock.spares import spares
 from plates.chemistry.values import ChemistryValueError
 
 CASES = [(1, 15, 90), (10, 15, 90), (38, 15, 90), (38, 15, 99), (200, 5, 95), (25, 60, 50), (3, 95, 90)]

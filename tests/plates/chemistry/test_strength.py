@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from plates.chemistry.strength import Strength, grains_per, grams_per_litre, per_cent_w_v
+from plates.chemistry.bath.strength import Strength, grains_per, grams_per_litre, per_cent_w_v
 from plates.chemistry.units import GRAIN, IMPERIAL_OUNCE, UNITS, US_OUNCE
 from plates.chemistry.values import ChemistryValueError
 from tests.plates.chemistry.strategies import few, thousandths

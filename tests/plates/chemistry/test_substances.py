@@ -7,8 +7,8 @@ the skull goes before the exclamation mark, corrosion before it for skin and eye
 
 import pytest
 
-from plates.chemistry.hazards import UNCLASSIFIED
-from plates.chemistry.substances import SUBSTANCES, labels_of
+from plates.chemistry.hazards.classification import UNCLASSIFIED
+from plates.chemistry.hazards.substances import SUBSTANCES, labels_of
 
 # key, strength in per cent, CAS, index number, statements, pictograms, signal word, confidence
 PRINTED = (

@@ -5,10 +5,10 @@ Amounts: R1 and R2 of trade-facts s.5 (worked out there, C) and the sizes of the
 
 import pytest
 
-from plates.chemistry.printed import PRINTED
 from plates.chemistry.quantities import quantity
-from plates.chemistry.recipes import scaled_to
-from plates.chemistry.telling import as_printed, told, told_line
+from plates.chemistry.recipes.catalogue import PRINTED
+from plates.chemistry.recipes.measures import as_printed, told, told_line
+from plates.chemistry.recipes.scaling import scaled_to
 
 
 def lines(key, volume_ml, system, tell=told_line):

@@ -9,8 +9,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from plates.chemistry.strength import grams_per_litre
-from plates.chemistry.titration import (
+from plates.chemistry.bath.strength import grams_per_litre
+from plates.chemistry.bath.titration import (
     SILVER_CHLORIDE,
     SILVER_NITRATE,
     by_silver_chloride,

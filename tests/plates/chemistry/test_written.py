@@ -6,10 +6,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from plates.chemistry.printed import PRINTED
-from plates.chemistry.recipes import scaled_to
+from plates.chemistry.recipes.catalogue import PRINTED
+from plates.chemistry.recipes.scaling import scaled_to
+from plates.chemistry.recipes.serialization import amount_from, lines_from, plainly, written
 from plates.chemistry.values import ChemistryValueError
-from plates.chemistry.written import amount_from, lines_from, plainly, written
 from tests.plates.chemistry.strategies import few
 
 

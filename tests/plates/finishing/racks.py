@@ -2,7 +2,7 @@
 
 from datetime import UTC, datetime, time
 
-from plates.finishing import Hours, Spread, Work, work_days
+from plates.finishing.forecast import Hours, Spread, Work, work_days
 
 MONDAY = datetime(2026, 11, 30, 7, 0, tzinfo=UTC)
 EVERY_DAY = tuple(range(1, 8))

@@ -5,7 +5,7 @@ from zoneinfo import ZoneInfo
 
 import pytest
 
-from plates.finishing import FinishingError, Session, Spread
+from plates.finishing.forecast import FinishingError, Session, Spread
 from tests.plates.finishing.racks import MONDAY, days, hours
 
 LISBON = ZoneInfo("Europe/Lisbon")

@@ -6,8 +6,8 @@ import numpy as np
 import pytest
 from scipy import stats
 
-from plates.finishing import Lying, Spread
-from plates.finishing.outlook import RUNS, _minutes, look_ahead
+from plates.finishing.forecast import Lying, Spread
+from plates.finishing.forecast.outlook import RUNS, _minutes, look_ahead
 from tests.plates.finishing.racks import days, surely, work
 
 MON, TUE, WED, THU = (date(2026, 11, 30), *(date(2026, 12, day) for day in (1, 2, 3)))

@@ -6,8 +6,8 @@ from datetime import timedelta
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from plates.finishing import Lying, Spread, Work
-from plates.finishing.outlook import look_ahead
+from plates.finishing.forecast import Lying, Spread, Work
+from plates.finishing.forecast.outlook import look_ahead
 from tests.plates.finishing.racks import days
 
 MINUTES = st.lists(st.integers(0, 4000), min_size=3, max_size=3).map(lambda found: Spread(*sorted(found)))

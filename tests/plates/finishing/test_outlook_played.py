@@ -11,8 +11,8 @@ from math import sqrt
 import pytest
 import simpy
 
-from plates.finishing import Lying, Spread, Work
-from plates.finishing.outlook import RUNS, look_ahead
+from plates.finishing.forecast import Lying, Spread, Work
+from plates.finishing.forecast.outlook import RUNS, look_ahead
 from tests.plates.finishing.racks import MONDAY, days
 
 TIMES = 800

@@ -6,8 +6,8 @@ Said to it in SQL of its own, as somebody would who goes past the site.
 import pytest
 from django.db import IntegrityError, connection, transaction
 
-from bookings.models import CashUp
-from bookings.services import invoices
+from bookings.invoices.services import issuing as invoices
+from bookings.payments.models import CashUp
 from tests import builders
 from tests.builders import NOW
 

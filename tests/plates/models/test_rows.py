@@ -6,8 +6,8 @@ import pytest
 from django.core.exceptions import ValidationError
 from django.db import IntegrityError, transaction
 
-from plates.models import Bench, BenchDay, Plate, PlateEvent, PlateNumber, PlateSize, PlateSlot
-from plates.services import ledger
+from plates.bench.models import Bench, BenchDay, Plate, PlateEvent, PlateNumber, PlateSize, PlateSlot
+from plates.ledger.services import events as ledger
 from tests import builders
 
 pytestmark = pytest.mark.django_db

@@ -5,7 +5,16 @@ from datetime import UTC, date, datetime
 import pytest
 from django.db import IntegrityError, connection, transaction
 
-from plates.models import Batch, BatchEvent, BathCare, BathReading, OwnRecipe, StoreRoom, Supply, SupplyEvent
+from plates.store.models import (
+    Batch,
+    BatchEvent,
+    BathCare,
+    BathReading,
+    OwnRecipe,
+    StoreRoom,
+    Supply,
+    SupplyEvent,
+)
 from tests import builders
 
 pytestmark = pytest.mark.django_db

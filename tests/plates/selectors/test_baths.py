@@ -8,11 +8,13 @@ from fractions import Fraction
 
 import pytest
 
-from plates.models import PlateSlot, Stage, StoreRoom
-from plates.selectors.baths import bath_in_use, state
-from plates.services import baths, facts
-from plates.services.baths import Done, Reading
-from plates.services.facts import Noted
+from plates.bench.models import PlateSlot, Stage
+from plates.ledger.services import facts
+from plates.ledger.services.facts import Noted
+from plates.store.models import StoreRoom
+from plates.store.selectors.baths import bath_in_use, state
+from plates.store.services import baths
+from plates.store.services.baths import Done, Reading
 from tests import builders
 from tests.builders import NOW
 from tests.plates.stores import a_bath

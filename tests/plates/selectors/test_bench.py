@@ -4,10 +4,10 @@ from datetime import UTC, datetime, time, timedelta
 
 import pytest
 
+from plates.bench.models import BenchDay
 from plates.errors import BenchFull
-from plates.models import BenchDay
-from plates.selectors import bench
-from plates.services import bench as services
+from plates.schedule.selectors import openings as bench
+from plates.schedule.services import jobs as services
 from tests import builders
 from tests.builders import NOW
 

@@ -4,7 +4,7 @@ from datetime import time, timedelta
 
 import pytest
 
-from plates.selectors import bench
+from plates.schedule.selectors import openings as bench
 from tests import builders
 from tests.builders import NOW
 

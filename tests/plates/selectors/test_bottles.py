@@ -5,10 +5,11 @@ from fractions import Fraction
 
 import pytest
 
-from plates.chemistry.own_rates import PRIOR_CM2
-from plates.models import BatchEvent, SpoiltReason, Stage
-from plates.selectors import bottles, own_rates
-from plates.services import ledger
+from plates.bench.models import SpoiltReason, Stage
+from plates.chemistry.stock.rates import PRIOR_CM2
+from plates.ledger.services import events as ledger
+from plates.store.models import BatchEvent
+from plates.store.selectors import bottles, own_rates
 from tests import builders
 from tests.builders import NOW
 from tests.plates.bottles import HALF_UL, a_batch, a_day_of_halves, counted, sold
@@ -129,7 +130,7 @@ def test_a_fixer_is_reckoned_by_the_printed_area():
 
 
 def test_each_solution_is_taken_at_its_own_stage():
-    from plates.selectors.made import TAKEN_AT, cm2_made
+    from plates.store.selectors.poured_area import TAKEN_AT, cm2_made
 
     [plate] = poured()
     ledger.record_stage(plate_id=plate.pk, stage=Stage.SENSITISED, now=LATER, operator=None)

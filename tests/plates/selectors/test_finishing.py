@@ -4,10 +4,12 @@ from datetime import UTC, date, datetime, timedelta
 
 import pytest
 
-from plates.finishing import FinishingError
-from plates.models import BenchJob, Finishing, Plate, PlateSlot, Stage
-from plates.selectors import finishing, outlook
-from plates.services import ledger
+from plates.bench.models import BenchJob, Plate, PlateSlot, Stage
+from plates.finishing.forecast import FinishingError
+from plates.finishing.models import Finishing
+from plates.finishing.selectors import outlook
+from plates.finishing.selectors import rack as finishing
+from plates.ledger.services import events as ledger
 from tests import builders
 from tests.builders import NOW
 

@@ -4,9 +4,9 @@ from datetime import UTC, datetime, time, timedelta
 
 import pytest
 
-from bookings.models import SittingDay
-from bookings.services import sittings
-from plates.selectors.lanes import day_lanes
+from bookings.changes.services import sittings
+from bookings.diary.models import SittingDay
+from plates.schedule.selectors.lanes import day_lanes
 from tests import builders
 
 pytestmark = pytest.mark.django_db

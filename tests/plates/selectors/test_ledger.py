@@ -4,9 +4,9 @@ from datetime import UTC, datetime, timedelta
 
 import pytest
 
-from plates.models import Plate, PlateSlot, Stage
-from plates.selectors import ledger
-from plates.services import ledger as services
+from plates.bench.models import Plate, PlateSlot, Stage
+from plates.bench.selectors import plates as ledger
+from plates.ledger.services import events as services
 from tests import builders
 
 pytestmark = pytest.mark.django_db

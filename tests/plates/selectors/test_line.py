@@ -4,10 +4,10 @@ from datetime import UTC, datetime, time, timedelta
 
 import pytest
 
-from plates.models import BenchJob, Stage
-from plates.selectors.line import expected_starts
-from plates.services import ledger
-from plates.services.line import queue_up
+from plates.bench.models import BenchJob, Stage
+from plates.ledger.services import events as ledger
+from plates.schedule.selectors.line import expected_starts
+from plates.schedule.services.line import queue_up
 from tests import builders
 
 pytestmark = pytest.mark.django_db

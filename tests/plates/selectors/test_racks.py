@@ -7,9 +7,10 @@ from datetime import UTC, datetime, time, timedelta
 
 import pytest
 
-from plates.models import BenchJob, Plate, PlateSlot, SpoiltReason, Stage
-from plates.selectors.racks import left_over, rack_plates
-from plates.services import ledger, undo
+from plates.bench.models import BenchJob, Plate, PlateSlot, SpoiltReason, Stage
+from plates.finishing.selectors.wash import left_over, rack_plates
+from plates.ledger.services import events as ledger
+from plates.ledger.services import undo
 from tests import builders
 
 pytestmark = pytest.mark.django_db

@@ -4,11 +4,11 @@ from datetime import timedelta
 
 import pytest
 
-from plates.selectors.bottles import batches, on_hand
-from plates.selectors.fixers import fixers
-from plates.selectors.safety import at_hand, fire
-from plates.selectors.store_room import figures
-from plates.services.waste import note_clearing, set_fire_limit
+from plates.store.selectors.bottles import batches, on_hand
+from plates.store.selectors.fixers import fixers
+from plates.store.selectors.safety import at_hand, fire
+from plates.store.selectors.store_room import figures
+from plates.store.services.waste import note_clearing, set_fire_limit
 from tests.builders import NOW
 from tests.plates import stores
 from tests.plates.bottles import a_batch

@@ -4,11 +4,13 @@ from datetime import time, timedelta
 
 import pytest
 
-from plates.models import PlateSize, SpoiltReason, Stage, StoreRoom, SupplyEvent
-from plates.selectors.costs import costs
-from plates.selectors.shopping import booked_work, shopping
-from plates.services import ledger, supplies
-from plates.services.supplies import Moved
+from plates.bench.models import PlateSize, SpoiltReason, Stage
+from plates.ledger.services import events as ledger
+from plates.store.models import StoreRoom, SupplyEvent
+from plates.store.selectors.costs import costs
+from plates.store.selectors.shopping import booked_work, shopping
+from plates.store.services import supplies
+from plates.store.services.supplies import Moved
 from tests import builders
 from tests.builders import NOW
 from tests.plates.stores import a_mixed, a_supply

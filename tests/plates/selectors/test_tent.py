@@ -6,13 +6,14 @@ from uuid import UUID, uuid4
 
 import pytest
 
-from bookings.models import SittingDay
-from plates.models import PlateSlot, Stage
-from plates.selectors import tent
-from plates.selectors.tent_plates import tent_plates
-from plates.services import ledger
-from plates.services.undo import take_back
-from plates.tent import clocks
+from bookings.diary.models import SittingDay
+from plates.bench.models import PlateSlot, Stage
+from plates.bench.selectors.days import days_ahead
+from plates.ledger.services import events as ledger
+from plates.ledger.services.undo import take_back
+from plates.tent.clocks import clocks
+from plates.tent.selectors import screen as tent
+from plates.tent.selectors.plates import tent_plates
 from tests import builders
 
 pytestmark = pytest.mark.django_db
@@ -165,8 +166,8 @@ def test_a_number_of_a_press_is_a_uuid(day, slots):
 def test_the_days_ahead_are_those_whose_racks_are_not_empty_yet(day):
     bench = day.bench
 
-    assert tent.days_ahead(bench=bench, now=day.racks_empty_by - MINUTE) == [day]
-    assert tent.days_ahead(bench=bench, now=day.racks_empty_by) == []
+    assert days_ahead(bench=bench, now=day.racks_empty_by - MINUTE) == [day]
+    assert days_ahead(bench=bench, now=day.racks_empty_by) == []
 
 
 def test_beside_the_plates_being_made_stand_the_two_to_be_poured_next(day, slots):

@@ -2,8 +2,8 @@
 
 import pytest
 
-from plates.models import PlateEvent
-from plates.selectors.timings import presses, timings
+from plates.bench.models import PlateEvent
+from plates.schedule.selectors.timings import presses, timings
 from tests import builders
 from tests.plates.logged import LENGTHS, a_log
 
@@ -72,7 +72,7 @@ def test_the_log_of_another_bench_teaches_nothing(bench):
 
 
 def test_the_newest_plates_count(bench, monkeypatch):
-    monkeypatch.setattr("plates.selectors.timings.NEWEST_PLATES", 2)
+    monkeypatch.setattr("plates.schedule.selectors.timings.NEWEST_PLATES", 2)
     a_log(bench, 5, lengths=())
 
     newest = PlateEvent.objects.order_by("-plate__number").values_list("plate_id", flat=True)[:2]

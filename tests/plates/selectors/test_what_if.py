@@ -4,9 +4,9 @@ from datetime import UTC, datetime, time, timedelta
 
 import pytest
 
+from plates.bench.models import BenchJob
 from plates.capacity.what_if import what_if
-from plates.models import BenchJob
-from plates.selectors.what_if import still_to_sell
+from plates.schedule.selectors.what_if import still_to_sell
 from tests import builders
 from tests.builders import NOW
 

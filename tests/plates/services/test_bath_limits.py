@@ -4,12 +4,13 @@ from datetime import timedelta
 
 import pytest
 
+from plates.bench.models import BathRule, BenchJob
+from plates.budgets.levels_of_day import levels_of_day
+from plates.budgets.limits import limits_of
 from plates.errors import BenchFull
-from plates.models import BathCare, BathRule, BenchJob, StoreRoom
-from plates.selectors.bench import offer
-from plates.selectors.chemistry import limits_of
-from plates.selectors.levels_of_day import levels_of_day
-from plates.services import starts
+from plates.schedule.selectors.openings import offer
+from plates.schedule.services import start_times as starts
+from plates.store.models import BathCare, StoreRoom
 from tests import builders
 from tests.builders import NOW, SATURDAY
 from tests.plates import stores

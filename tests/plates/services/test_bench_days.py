@@ -5,8 +5,8 @@ from datetime import UTC, date, datetime, timedelta
 import pytest
 from django.core.exceptions import ValidationError
 
-from plates.models import BenchDay
-from plates.services import bench
+from plates.bench.models import BenchDay
+from plates.schedule.services import jobs as bench
 from tests import builders
 
 pytestmark = pytest.mark.django_db

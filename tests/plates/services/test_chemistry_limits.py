@@ -4,10 +4,11 @@ from datetime import date, timedelta
 
 import pytest
 
+from plates.bench.models import BenchJob, DayStarts
 from plates.errors import BenchFull
-from plates.models import BenchJob, DayStarts
-from plates.selectors.bench import offer
-from plates.services import bench, starts
+from plates.schedule.selectors.openings import offer
+from plates.schedule.services import jobs as bench
+from plates.schedule.services import start_times as starts
 from tests import builders
 from tests.builders import NOW, SATURDAY
 from tests.plates.bottles import HALF_HOUR, HALF_UL, a_batch, a_day_of_halves, counted, sold
@@ -148,7 +149,7 @@ def test_a_bottle_that_is_never_used_up_makes_nothing_out_of_date():
 
 
 def test_a_line_takes_no_more_than_the_bottle_holds():
-    from plates.services.line import queue_up
+    from plates.schedule.services.line import queue_up
 
     day = a_day_of_halves()
     a_batch(HALF_UL / 1000)

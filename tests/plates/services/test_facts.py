@@ -8,12 +8,13 @@ import pytest
 from django.core.files.storage import storages
 from django.db import IntegrityError, transaction
 
-from plates import pictures
+from plates.bench.models import PlateFacts, PlateSlot, Stage
+from plates.bench.selectors.facts import facts_of
 from plates.errors import PictureRefused
-from plates.models import PlateFacts, PlateSlot, Stage
-from plates.selectors.facts import facts_of, picture_of
-from plates.services import facts
-from plates.services.facts import Noted
+from plates.ledger import pictures
+from plates.ledger.selectors.facts import picture_of
+from plates.ledger.services import facts
+from plates.ledger.services.facts import Noted
 from tests import builders
 from tests.builders import NOW
 from tests.plates.test_pictures import a_picture

@@ -5,9 +5,12 @@ from uuid import uuid4
 
 import pytest
 
+from plates.bench.models import Plate, PlateEvent, Stage
 from plates.errors import NotDry, StageOutOfOrder
-from plates.models import ClosedDay, Plate, PlateEvent, Stage
-from plates.services import finishing, ledger, undo
+from plates.finishing import services as finishing
+from plates.finishing.models import ClosedDay
+from plates.ledger.services import events as ledger
+from plates.ledger.services import undo
 from tests import builders
 from tests.builders import NOW
 

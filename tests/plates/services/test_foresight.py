@@ -5,11 +5,12 @@ from datetime import UTC, datetime, timedelta
 import pytest
 
 from plates import capacity
+from plates.bench.models import BenchDay, BenchJob, Foreseen
 from plates.errors import BenchFull, StartPassed
-from plates.models import BenchDay, BenchJob, Foreseen
-from plates.selectors.bench import promised_jobs
-from plates.services import bench, ledger
-from plates.services.foresight import MOST_TRIES, foresee, foreseeing
+from plates.ledger.services import events as ledger
+from plates.schedule.selectors.openings import promised_jobs
+from plates.schedule.services import jobs as bench
+from plates.schedule.services.replanning import MOST_TRIES, foresee, foreseeing
 from tests import builders
 from tests.builders import NOW
 

@@ -4,11 +4,13 @@ from datetime import UTC, datetime, time, timedelta
 
 import pytest
 
+from plates.bench.models import BenchDay, BenchJob, Plate, Stage
 from plates.errors import TimesUnknown
-from plates.models import BenchDay, BenchJob, Plate, Stage
-from plates.selectors.late import day_work, dried
-from plates.services import bench, ledger, undo
-from plates.services.late import expect_anew
+from plates.ledger.services import events as ledger
+from plates.ledger.services import undo
+from plates.schedule.selectors.late import day_work, dried
+from plates.schedule.services import jobs as bench
+from plates.schedule.services.late import expect_anew
 from tests import builders
 from tests.builders import NOW
 

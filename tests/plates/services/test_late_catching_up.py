@@ -4,9 +4,11 @@ from datetime import UTC, datetime, timedelta
 
 import pytest
 
+from plates.bench.models import BenchJob, DayTimes
 from plates.errors import TimesUnknown
-from plates.models import BenchJob, DayTimes
-from plates.services import bench, late, ledger
+from plates.ledger.services import events as ledger
+from plates.schedule.services import jobs as bench
+from plates.schedule.services import late
 from tests import builders
 from tests.builders import NOW
 

@@ -5,9 +5,10 @@ from itertools import pairwise
 
 import pytest
 
+from plates.bench.models import Plate, PlateEvent, PlateSlot, Stage
 from plates.errors import JobReleased, SlotTaken, StageOutOfOrder
-from plates.models import Plate, PlateEvent, PlateSlot, Stage
-from plates.services import bench, ledger
+from plates.ledger.services import events as ledger
+from plates.schedule.services import jobs as bench
 from tests import builders
 
 pytestmark = pytest.mark.django_db

@@ -4,13 +4,13 @@ from datetime import time, timedelta
 
 import pytest
 
-from bookings.models import SittingDay
+from bookings.diary.models import SittingDay
 from plates import capacity
+from plates.bench.models import BenchJob
 from plates.errors import BenchFull
-from plates.models import BenchJob
-from plates.selectors.bench import promised_jobs
-from plates.services import bench as bench_services
-from plates.services.line import close_up, queue_up
+from plates.schedule.selectors.openings import promised_jobs
+from plates.schedule.services import jobs as bench_services
+from plates.schedule.services.line import close_up, queue_up
 from tests import builders
 
 pytestmark = pytest.mark.django_db

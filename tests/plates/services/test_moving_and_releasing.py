@@ -5,10 +5,11 @@ from datetime import UTC, date, datetime, timedelta
 import pytest
 
 from plates import capacity
+from plates.bench.models import BenchDay, BenchJob, PlateSlot
 from plates.errors import BenchFull, BenchPromised, JobReleased, StartPassed
-from plates.models import BenchDay, BenchJob, PlateSlot
-from plates.selectors.bench import promised_jobs
-from plates.services import bench, ledger
+from plates.ledger.services import events as ledger
+from plates.schedule.selectors.openings import promised_jobs
+from plates.schedule.services import jobs as bench
 from tests import builders
 from tests.builders import NOW
 

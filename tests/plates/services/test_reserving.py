@@ -5,10 +5,10 @@ from datetime import UTC, datetime, timedelta
 import pytest
 
 from plates import capacity
+from plates.bench.models import BenchDay, BenchJob
 from plates.errors import BenchFull, JobReleased, StartPassed
-from plates.models import BenchDay, BenchJob
-from plates.selectors.bench import promised_jobs
-from plates.services import bench
+from plates.schedule.selectors.openings import promised_jobs
+from plates.schedule.services import jobs as bench
 from tests import builders
 from tests.builders import NOW
 

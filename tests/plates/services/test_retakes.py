@@ -5,9 +5,10 @@ from datetime import UTC, datetime, time, timedelta
 import pytest
 
 from plates import capacity
-from plates.models import BenchJob, PlateSlot
-from plates.selectors.bench import openings, promised_jobs
-from plates.services import bench, ledger
+from plates.bench.models import BenchJob, PlateSlot
+from plates.ledger.services import events as ledger
+from plates.schedule.selectors.openings import openings, promised_jobs
+from plates.schedule.services import jobs as bench
 from tests import builders
 from tests.builders import NOW
 

@@ -4,11 +4,12 @@ from datetime import UTC, datetime, timedelta
 
 import pytest
 
+from plates.bench.models import DayStarts
 from plates.errors import BenchFull
-from plates.models import DayStarts
-from plates.selectors.bench import offer, openings
-from plates.services import bench, starts
-from plates.services.foresight import foreseeing
+from plates.schedule.selectors.openings import offer, openings
+from plates.schedule.services import jobs as bench
+from plates.schedule.services import start_times as starts
+from plates.schedule.services.replanning import foreseeing
 from tests import builders
 from tests.builders import NOW
 

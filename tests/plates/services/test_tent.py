@@ -5,10 +5,10 @@ from uuid import uuid4
 
 import pytest
 
+from plates.bench.models import Plate, PlateEvent, PlateSlot
 from plates.errors import PressRefused, SlotTaken, StageOutOfOrder, TooLate
-from plates.models import Plate, PlateEvent, PlateSlot
-from plates.services import ledger
-from plates.services.tent import TentPress, take
+from plates.ledger.services import events as ledger
+from plates.tent.services import TentPress, take
 from tests import builders
 
 pytestmark = pytest.mark.django_db

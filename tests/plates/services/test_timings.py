@@ -4,10 +4,10 @@ from datetime import time, timedelta
 
 import pytest
 
+from plates.bench.models import Bench, BenchJob
 from plates.errors import BenchPromised, TimingRefused
-from plates.models import Bench, BenchJob
-from plates.selectors.bench import broken_promises, promised_jobs
-from plates.services.timings import accept_timing
+from plates.schedule.selectors.openings import broken_promises, promised_jobs
+from plates.schedule.services.timings import accept_timing
 from tests import builders
 from tests.builders import NOW
 from tests.plates.logged import a_log

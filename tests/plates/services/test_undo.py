@@ -5,10 +5,10 @@ from uuid import uuid4
 
 import pytest
 
+from plates.bench.models import BenchJob, Plate, PlateEvent, PlateSlot
 from plates.errors import SlotTaken, TooLate
-from plates.models import BenchJob, Plate, PlateEvent, PlateSlot
-from plates.services import ledger
-from plates.services.undo import take_back
+from plates.ledger.services import events as ledger
+from plates.ledger.services.undo import take_back
 from tests import builders
 
 pytestmark = pytest.mark.django_db

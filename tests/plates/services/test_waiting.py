@@ -6,12 +6,13 @@ import pytest
 from django.db import transaction
 
 from plates import capacity
-from plates.capacity.risk import risk
+from plates.bench.models import DayStarts
+from plates.capacity.risk.assess import risk
 from plates.errors import BenchFull
-from plates.models import DayStarts
-from plates.selectors.bench import offer, promised_jobs
-from plates.services import bench, starts
-from plates.services.foresight import foreseeing
+from plates.schedule.selectors.openings import offer, promised_jobs
+from plates.schedule.services import jobs as bench
+from plates.schedule.services import start_times as starts
+from plates.schedule.services.replanning import foreseeing
 from tests import builders
 from tests.builders import NOW
 

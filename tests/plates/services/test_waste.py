@@ -6,9 +6,9 @@ import pytest
 from django.db import DatabaseError, IntegrityError, transaction
 
 from plates.errors import StoreRefused
-from plates.models import ClearingTime, WasteEntry
-from plates.selectors.safety import waste
-from plates.services.waste import Told, mark_container, note_clearing, set_fire_limit, write_down
+from plates.store.models import ClearingTime, WasteEntry
+from plates.store.selectors.safety import waste
+from plates.store.services.waste import Told, mark_container, note_clearing, set_fire_limit, write_down
 from tests.builders import NOW
 from tests.plates import stores
 

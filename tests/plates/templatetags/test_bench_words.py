@@ -6,9 +6,9 @@ from decimal import Decimal
 import pytest
 from django.template import Context, Template
 
-from plates.capacity.explain import SENTENCES
-from plates.models import PlateSize, Stage
-from plates.services.ledger import NEXT_STAGE
+from plates.bench.models import PlateSize, Stage
+from plates.capacity.refusals.explain import SENTENCES
+from plates.ledger.services.events import NEXT_STAGE
 from plates.templatetags.bench_words import binding, press, way
 
 

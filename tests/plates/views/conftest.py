@@ -3,7 +3,7 @@
 import pytest
 import time_machine
 
-from plates.models import PlateSlot
+from plates.bench.models import PlateSlot
 from tests import builders
 from tests.builders import NOW
 

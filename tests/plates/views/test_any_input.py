@@ -5,7 +5,7 @@ from django.urls import reverse
 from hypothesis import given
 from hypothesis import strategies as st
 
-from plates.models import PlateSlot, SpoiltReason, Stage
+from plates.bench.models import PlateSlot, SpoiltReason, Stage
 from tests import builders
 from tests.bookings.views.test_any_input import ANYTHING, many, refused_in_words, sent
 

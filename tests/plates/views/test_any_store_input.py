@@ -5,8 +5,8 @@ from django.urls import reverse
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from plates.chemistry.printed import PRINTED
-from plates.models import BathCare, Supply, SupplyEvent
+from plates.chemistry.recipes.catalogue import PRINTED
+from plates.store.models import BathCare, Supply, SupplyEvent
 from tests.bookings.views.test_any_input import ANYTHING, refused_in_words, sent
 from tests.plates.stores import a_bath, a_supply, an_own_recipe
 

@@ -5,8 +5,8 @@ from datetime import date, timedelta
 import pytest
 from django.urls import reverse
 
-from plates.models import Batch, StoreRoom, Supply, SupplyEvent
-from plates.services import ledger
+from plates.ledger.services import events as ledger
+from plates.store.models import Batch, StoreRoom, Supply, SupplyEvent
 from tests.builders import NOW
 
 pytestmark = pytest.mark.django_db

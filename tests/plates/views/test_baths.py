@@ -6,7 +6,7 @@ Doses: the worked example of trade-facts s.4 (C): 1.5 L at 76.9 g/L takes 20.0 g
 import pytest
 from django.urls import reverse
 
-from plates.models import BathCare, BathReading
+from plates.store.models import BathCare, BathReading
 from tests import builders
 from tests.plates.stores import a_batch, a_bath
 

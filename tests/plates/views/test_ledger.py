@@ -6,8 +6,8 @@ import pytest
 from django.contrib.auth.models import User
 from django.urls import reverse
 
-from plates.models import PlateSlot, SpoiltReason, Stage
-from plates.services import ledger
+from plates.bench.models import PlateSlot, SpoiltReason, Stage
+from plates.ledger.services import events as ledger
 from tests import builders
 from tests.builders import NOW
 

@@ -10,10 +10,11 @@ from django.db import connection
 from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 
-from bookings.models import Order
-from plates.models import PlateSlot, SpoiltReason, Stage
-from plates.services import facts, ledger, undo
-from plates.services.facts import Noted
+from bookings.orders.models import Order
+from plates.bench.models import PlateSlot, SpoiltReason, Stage
+from plates.ledger.services import events as ledger
+from plates.ledger.services import facts, undo
+from plates.ledger.services.facts import Noted
 from tests import builders
 from tests.builders import NOW
 
@@ -150,7 +151,7 @@ def test_a_page_that_is_not_there_shows_one_that_is(photographer, made, page):
 
 
 def test_a_long_ledger_is_cut_into_pages_that_keep_what_was_looked_for(photographer, made, monkeypatch):
-    monkeypatch.setattr("plates.views.ledger.ON_A_PAGE", 2)
+    monkeypatch.setattr("plates.ledger.views.ledger.ON_A_PAGE", 2)
 
     shown = photographer.get(PLATES, {"until": "2026-11-28"}).content.decode()
 

@@ -5,9 +5,9 @@ from django.contrib.auth.models import User
 from django.core.files.uploadedfile import SimpleUploadedFile
 from django.urls import reverse
 
-from plates import pictures
-from plates.models import PlateFacts, PlateSlot, Stage
-from plates.selectors.facts import facts_of
+from plates.bench.models import PlateFacts, PlateSlot, Stage
+from plates.bench.selectors.facts import facts_of
+from plates.ledger import pictures
 from tests import builders
 from tests.builders import NOW
 from tests.plates.test_pictures import a_picture

@@ -6,8 +6,8 @@ Quantities: trade-facts s.5, R2 and R10 (printed A, worked out C).
 import pytest
 from django.urls import reverse
 
-from plates.chemistry.printed import PRINTED
-from plates.models import OwnRecipe, StoreRoom
+from plates.chemistry.recipes.catalogue import PRINTED
+from plates.store.models import OwnRecipe, StoreRoom
 
 pytestmark = pytest.mark.django_db
 

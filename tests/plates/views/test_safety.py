@@ -3,8 +3,8 @@
 import pytest
 from django.urls import reverse
 
-from plates.models import ClearingTime, StoreRoom, WasteContainer, WasteEntry
-from plates.services.waste import mark_container
+from plates.store.models import ClearingTime, StoreRoom, WasteContainer, WasteEntry
+from plates.store.services.waste import mark_container
 from tests.bookings.views.reading import Page
 from tests.plates import stores
 

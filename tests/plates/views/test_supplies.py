@@ -3,7 +3,7 @@
 import pytest
 from django.urls import reverse
 
-from plates.models import Supply, SupplyEvent
+from plates.store.models import Supply, SupplyEvent
 from tests import builders
 from tests.plates.stores import a_supply
 

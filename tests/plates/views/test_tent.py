@@ -9,9 +9,9 @@ from django.contrib.auth.models import User
 from django.test import Client
 from django.urls import reverse
 
-from bookings.models import SittingDay
-from plates.models import BenchJob, Plate, PlateEvent
-from plates.services import ledger
+from bookings.diary.models import SittingDay
+from plates.bench.models import BenchJob, Plate, PlateEvent
+from plates.ledger.services import events as ledger
 from tests import builders
 from tests.builders import NOW
 from tests.plates.views.tents import KEY, address, sent

@@ -4,7 +4,7 @@ from datetime import timedelta
 
 import pytest
 
-from plates.models import Plate
+from plates.bench.models import Plate
 from tests import builders
 from tests.builders import NOW
 from tests.plates.views.tents import address, form_of

@@ -6,7 +6,7 @@ from django.urls import reverse
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from plates.models import Bench
+from plates.bench.models import Bench
 from tests import builders
 from tests.plates.logged import a_log
 

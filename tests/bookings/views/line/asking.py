@@ -5,7 +5,7 @@ from uuid import uuid4
 
 from django.urls import reverse
 
-from bookings import line_links
+from bookings.walkups import links as line_links
 from tests import builders
 from tests.bookings.views.reading import Page
 

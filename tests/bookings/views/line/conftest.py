@@ -2,7 +2,7 @@
 
 import pytest
 
-from bookings.services import line
+from bookings.walkups.services import line
 from tests import builders
 from tests.bookings.views.line.asking import TEN
 

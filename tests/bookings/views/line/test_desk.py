@@ -5,9 +5,10 @@ import re
 import pytest
 from django.urls import reverse
 
-from bookings import line_links
-from bookings.models import LinePlace, Order
-from bookings.services import line
+from bookings.orders.models import Order
+from bookings.walkups import links as line_links
+from bookings.walkups.models import LinePlace
+from bookings.walkups.services import line
 from tests import builders
 from tests.bookings.views.line.asking import TEN, filled, join_address, page
 from tests.bookings.views.reading import Page

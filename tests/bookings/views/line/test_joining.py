@@ -7,9 +7,9 @@ import pytest
 from django.test import Client
 from django.urls import reverse
 
-from bookings import line_links
-from bookings.models import LinePlace
-from bookings.services import line
+from bookings.walkups import links as line_links
+from bookings.walkups.models import LinePlace
+from bookings.walkups.services import line
 from tests import builders
 from tests.bookings.views.line.asking import TEN, filled, join_address, own_page, page
 from tests.bookings.views.reading import Page

@@ -1,0 +1,75 @@
+"""Cards paid online, for the photographer: money given back to a card, and messages to be looked at."""
+
+from typing import cast
+
+from django.contrib import messages
+from django.contrib.auth.models import User
+from django.http import Http404, HttpRequest, HttpResponse
+from django.shortcuts import get_object_or_404, redirect, render
+from django.urls import reverse
+from django.utils import timezone
+from django.utils.translation import gettext as _
+from django.views.decorators.http import require_http_methods, require_POST, require_safe
+
+from bookings.cards.forms import GiveBackForm
+from bookings.cards.models import CardCheckout, CardNotice
+from bookings.cards.selectors.pages import Came, came, to_be_looked_at
+from bookings.cards.services import paying as cards
+from bookings.cards.services import webhooks as card_messages
+from bookings.errors import BookingsError
+from plates.common.access import photographer
+
+LATEST = 50
+
+
+@photographer
+@require_safe
+def desk(request: HttpRequest) -> HttpResponse:
+    """The messages that nobody has looked at, and the latest of all."""
+    latest = CardNotice.objects.select_related("payment__order", "payment__for_voucher")[:LATEST]
+    return render(request, "bookings/cards/cards.html", {"to_look_at": to_be_looked_at(), "latest": latest})
+
+
+@photographer
+@require_POST
+def looked(request: HttpRequest, notice_id: int) -> HttpResponse:
+    card_messages.look_at(notice_id=get_object_or_404(CardNotice, pk=notice_id).pk, now=timezone.now())
+    return redirect("studio:cards")
+
+
+@photographer
+@require_http_methods(["GET", "HEAD", "POST"])
+def give_back(request: HttpRequest, page_id: int) -> HttpResponse:
+    """Give back some of what came by one page of the card service."""
+    money = _came(page_id)
+    form = GiveBackForm(request.POST or None, came=money)
+    if request.method == "POST" and form.is_valid():
+        try:
+            cards.give_back(
+                page_id=page_id,
+                given_by=cast(User, request.user),
+                now=timezone.now(),
+                **form.cleaned_data,
+            )
+        except BookingsError as refusal:
+            form.add_error(None, str(refusal))
+        else:
+            messages.success(request, _("Given back; it is in the ledger. Banks take some days to show it."))
+            return redirect(_whose(money.page))
+    context = {"form": form, "came": money, "whose": _whose(money.page)}
+    status = 400 if request.method == "POST" else 200
+    return render(request, "bookings/cards/give_back.html", context, status=status)
+
+
+def _came(page_id: int) -> Came:
+    found = came(CardCheckout.objects.filter(pk=page_id).select_related("order"))
+    if not found:
+        raise Http404(_("Nothing came by this page."))
+    return found[0]
+
+
+def _whose(page: CardCheckout) -> str:
+    """The address of the order or the voucher that a page was opened for."""
+    if page.order is not None:
+        return reverse("studio:order", args=[page.order.reference])
+    return reverse("studio:voucher", args=[page.voucher_id])

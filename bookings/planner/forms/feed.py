@@ -1,0 +1,16 @@
+"""What the calendar of a telephone is to hold. Nothing here writes."""
+
+from django import forms
+from django.utils.translation import gettext_lazy as _
+
+from bookings.common.forms import PageForm
+
+
+class FeedForm(PageForm):
+    """Names are left out unless they are asked for."""
+
+    with_names = forms.BooleanField(
+        required=False,
+        label=_("With clients’ names and telephone numbers"),
+        help_text=_("Whoever sees the telephone or learns the address sees them too."),
+    )
