@@ -11,8 +11,7 @@ from bookings.changes.views import client as mine_change
 from bookings.changes.views import studio as changes
 from bookings.checkout.views import choosing as public
 from bookings.checkout.views import details as checkout
-from bookings.clients.views import own_data as mine
-from bookings.clients.views import sitting as client
+from bookings.clients import views as mine
 from bookings.day.views import attendance, late, papers, queue
 from bookings.desk import views as orders
 from bookings.handover.views import desk as handover
@@ -21,15 +20,13 @@ from bookings.handover.views.closed_days import close_holidays, closed_days, ope
 from bookings.invoices.views import invoices
 from bookings.invoices.views import runs as invoice_runs
 from bookings.invoices.views import sealed as kept_away
-from bookings.letters.views import reminders, wordings
-from bookings.letters.views import undelivered as letters
+from bookings.letters import views as reminders
 from bookings.payments import views as cash
 from bookings.planner.views import days as planner
 from bookings.planner.views import feed
 from bookings.vouchers.views import client as vouchers
 from bookings.vouchers.views import studio as voucher_desk
-from bookings.waitlist.views import client as waiting
-from bookings.waitlist.views import studio as waiting_desk
+from bookings.waitlist import views as waiting
 from bookings.walkups.views import client as line
 from bookings.walkups.views import studio as line_desk
 
@@ -66,8 +63,8 @@ studio = (
         path("line/<int:place_id>/come/", line_desk.come, name="line_come"),
         path("line/<int:place_id>/did-not-come/", line_desk.strike, name="line_strike"),
         path("line/<int:place_id>/let-in-again/", line_desk.take_back, name="line_take_back"),
-        path("day/<int:day_id>/waiting/", waiting_desk.waiting_list, name="waiting_list"),
-        path("waiting/<int:waiting_id>/strike/", waiting_desk.strike, name="waiting_strike"),
+        path("day/<int:day_id>/waiting/", waiting.waiting_list, name="waiting_list"),
+        path("waiting/<int:waiting_id>/strike/", waiting.strike, name="waiting_strike"),
         path("cards/", cards_desk.desk, name="cards"),
         path("cards/<int:notice_id>/looked/", cards_desk.looked, name="card_looked"),
         path("cards/<int:page_id>/give-back/", cards_desk.give_back, name="card_give_back"),
@@ -89,13 +86,13 @@ studio = (
         path("invoices/<int:invoice_id>.xml", invoices.electronic, name="einvoice"),
         path("invoices/<int:invoice_id>/take-back/", invoices.take_back, name="take_back_invoice"),
         path("orders/<slug:reference>/pickup.pdf", orders.pickup_notice, name="pickup_notice"),
-        path("orders/<slug:reference>/letters/", letters.again, name="letters_again"),
+        path("orders/<slug:reference>/letters/", reminders.again, name="letters_again"),
         path("orders/<slug:reference>/cancel/", changes.cancel, name="cancel"),
         path("orders/<slug:reference>/move/", changes.move, name="move"),
         path("orders/<slug:reference>/voucher/", voucher_desk.redeem, name="redeem"),
         path("orders/<slug:reference>/voucher-back/", voucher_desk.give_back, name="give_back"),
-        path("letters/", wordings.letters, name="wordings"),
-        path("letters/<slug:kind>/", wordings.letter, name="wording"),
+        path("letters/", reminders.letters, name="wordings"),
+        path("letters/<slug:kind>/", reminders.letter, name="wording"),
         path("vouchers/", voucher_desk.vouchers, name="vouchers"),
         path("vouchers/sell/", voucher_desk.sell, name="sell_voucher"),
         path("vouchers/<int:voucher_id>/", voucher_desk.voucher, name="voucher"),
@@ -147,8 +144,8 @@ urlpatterns = [
     path("card-messages/", cards.card_messages_in, name="card_messages"),
     path("sitting/<str:token>/card/", cards.pay_rest_by_card, name="sitting_card"),
     path("sitting/<str:token>/card/thanks/", cards.sitting_card_thanks, name="sitting_card_thanks"),
-    path("sitting/<str:token>/", client.sitting, name="sitting"),
-    path("sitting/<str:token>/sitting.ics", client.sitting_calendar, name="sitting_calendar"),
+    path("sitting/<str:token>/", mine.sitting, name="sitting"),
+    path("sitting/<str:token>/sitting.ics", mine.sitting_calendar, name="sitting_calendar"),
     path("sitting/<str:token>/ask/", step_up.ask, name="sitting_ask"),
     path("open/<str:token>/", step_up.open_link, name="step_up"),
     path("reminders/<str:token>/", reminders.stop, name="stop_reminders"),

@@ -87,7 +87,7 @@ TEMPLATES = [
                 "django.template.context_processors.request",
                 "django.contrib.auth.context_processors.auth",
                 "django.contrib.messages.context_processors.messages",
-                "bookings.studio.context.studio",
+                "bookings.studio.selectors.studio",
             ]
         },
     }

@@ -1,5 +1,5 @@
 // What the tent knows of plates, by the rows that the page was sent: no minute and no stage is written here.
-// The same rules as plates/tent/clocks.py and plates/tent/selectors/screen.py; tests/browser/test_tent.py holds the two together.
+// The same rules as plates/tent/clocks.py and plates/tent/selectors/screen.py; tests/browser/tent holds the two together.
 "use strict"
 
 const tent = {}

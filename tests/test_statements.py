@@ -4,7 +4,7 @@ import pytest
 from django.db import IntegrityError, connection
 
 from plates.bench.models import PlateSize
-from plates.store.selectors.store_room import figures
+from plates.store.selectors.supplies import figures
 from tests.builders import a_size
 from tests.statements import Asked, Record, fewest, written
 

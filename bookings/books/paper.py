@@ -19,7 +19,7 @@ def statement_pdf(statement: Statement, *, now: datetime) -> bytes:
         "made_on": formats.long_date(_today(statement, now), studio.locale),
         "accounts": [_account(account, studio) for account in statement.accounts],
     }
-    return press.pdf("bookings/books/statement_paper.html", words, paper=press.Paper.of(studio.country))
+    return press.pdf("bookings/books/papers/statement.html", words, paper=press.Paper.of(studio.country))
 
 
 def _today(statement: Statement, now: datetime) -> date:

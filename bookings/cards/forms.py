@@ -8,7 +8,7 @@ from babel.numbers import get_currency_precision
 from django import forms
 from django.utils.translation import gettext as _
 
-from bookings.cards.selectors.pages import Came
+from bookings.cards.selectors import Came
 from bookings.common.forms import StudioForm, amount_field
 
 

@@ -10,12 +10,13 @@ from bookings.diary.selectors import DayOpenings
 from bookings.errors import NotForSale
 from bookings.handover.selectors import promises
 from bookings.money import Money, Quote
-from bookings.orders.selectors import discounts, quotes
+from bookings.orders.selectors import discounts
+from bookings.orders.selectors import lines as quotes
 from bookings.orders.selectors.lines import lines_by, not_for_sale
 from bookings.orders.wishes import Wish
+from bookings.pricing import selectors as prices
 from bookings.pricing.models import Discount, SurchargeKind, Terms
-from bookings.pricing.selectors import prices
-from bookings.pricing.selectors.price_book import PriceBook, price_book
+from bookings.pricing.selectors import PriceBook, price_book
 from bookings.studio.models import Studio
 from bookings.studio.selectors import the_studio
 

@@ -15,7 +15,7 @@ from bookings.orders.selectors.account import account
 from bookings.vouchers.models import Voucher
 from bookings.waitlist.selectors import kept_of
 from plates.bench.models import Plate
-from plates.ledger.selectors import facts
+from plates.ledger import selectors as facts
 
 # What is left out of the copy: how the machine finds its own rows, and what it needs to send a letter once.
 OURS = frozenset(

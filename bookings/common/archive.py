@@ -32,7 +32,7 @@ class Enclosed:
 
     def attachment(self) -> Attachment:
         """The file as another form of the same paper; dated, so that the same paper has the same bytes."""
-        from weasyprint import Attachment  # see `plates.printing`
+        from weasyprint import Attachment  # see `plates.common.printing`
 
         moment = datetime.combine(self.on, time())
         return Attachment(
@@ -68,7 +68,7 @@ def _amended(packet: bytes, enclosed: Enclosed | None) -> bytes:
     """
     begin, end = packet.index(b"<x:xmpmeta"), packet.index(b"<?xpacket end")
     told = etree.fromstring(packet[begin:end])
-    more = etree.fromstring(render_to_string("bookings/common/_archive.xml", {"enclosed": enclosed}))
+    more = etree.fromstring(render_to_string("bookings/common/papers/_archive.xml", {"enclosed": enclosed}))
     told.find(f"{_RDF}RDF").extend(more)
     etree.indent(told)
     inside: bytes = etree.tostring(told, encoding="UTF-8")

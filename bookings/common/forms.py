@@ -88,3 +88,6 @@ def sum_field(label: str, places: int, *, least: Decimal = Decimal(0), **facts: 
         },
         **facts,
     )
+
+
+LONGEST_WORDS = 100  # as the page's field says

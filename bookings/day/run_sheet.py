@@ -59,7 +59,7 @@ def run_sheet_pdf(day: SittingDay, *, now: datetime, paper: press.Paper | None =
     studio = the_studio()
     hours = day.bench_day
     return press.pdf(
-        "bookings/day/run_sheet.html",
+        "bookings/day/papers/run_sheet.html",
         {
             "studio": studio,
             "day": day,

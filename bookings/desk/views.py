@@ -9,12 +9,12 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
 from django.views.decorators.http import require_http_methods, require_safe
 
-from bookings.cards.selectors.pages import came
-from bookings.changes.selectors.no_plate import without_plate
+from bookings.cards.selectors import came
+from bookings.changes.selectors import without_plate
+from bookings.common.forms import LONGEST_WORDS
 from bookings.common.http import pdf
-from bookings.common.search import LONGEST_WORDS
 from bookings.errors import BookingsError
-from bookings.handover import pickup_notice as pickup_notices
+from bookings.handover import papers as pickup_notices
 from bookings.handover.selectors.desk import goes_by_post, handed
 from bookings.invoices.selectors.invoices import invoicing
 from bookings.invoices.selectors.status import mailings
@@ -22,7 +22,7 @@ from bookings.letters.selectors.validity import stopped_at
 from bookings.orders.models import Order
 from bookings.orders.selectors.account import account, moving, standing, with_sittings
 from bookings.orders.selectors.plates import plates_of
-from bookings.payments.forms.payments import PaymentForm
+from bookings.payments.forms import PaymentForm
 from bookings.payments.services import ledger as payments
 from bookings.vouchers.forms import BackForm, DeskCodeForm
 from bookings.vouchers.selectors import parts_of

@@ -13,7 +13,7 @@ from bookings.orders.models import Sitting
 from bookings.studio.models import Studio
 from bookings.studio.selectors import the_studio
 from plates.bench.models import Plate, PlateSize, Stage
-from plates.bench.selectors.facts import made_on
+from plates.bench.selectors import made_on
 from plates.common.words import within
 from plates.finishing.selectors import wash as racks
 
@@ -66,7 +66,7 @@ def rack_sheet_pdf(day: SittingDay, *, now: datetime, paper: press.Paper | None 
         "left_over": [(plate, _since(day, plate, studio)) for plate in racks.left_over(day=hours)],
     }
     return press.pdf(
-        "bookings/handover/rack_sheet.html", words, paper=paper or press.Paper.of(studio.country)
+        "bookings/handover/papers/rack_sheet.html", words, paper=paper or press.Paper.of(studio.country)
     )
 
 
@@ -74,7 +74,7 @@ def label_pdf(plate: Plate, *, paper: press.Paper | None = None) -> bytes:
     """The label for the back of a plate and the one for its sleeve. No client's name stands on either."""
     studio = the_studio()
     words = {"studio": studio, "label": _label(plate, plate.slot.job.day.on, studio)}
-    return press.pdf("bookings/handover/label.html", words, paper=paper or press.Paper.of(studio.country))
+    return press.pdf("bookings/handover/papers/label.html", words, paper=paper or press.Paper.of(studio.country))
 
 
 def day_labels_pdf(day: SittingDay, *, paper: press.Paper | None = None) -> bytes:
@@ -86,7 +86,7 @@ def day_labels_pdf(day: SittingDay, *, paper: press.Paper | None = None) -> byte
         "date": formats.long_date(day.bench_day.on, studio.locale),
         "labels": [_label(plate, day.bench_day.on, studio) for plate in made_on(day=day.bench_day)],
     }
-    return press.pdf("bookings/handover/labels.html", words, paper=paper or press.Paper.of(studio.country))
+    return press.pdf("bookings/handover/papers/labels.html", words, paper=paper or press.Paper.of(studio.country))
 
 
 def back_width_mm(size: PlateSize) -> int | None:

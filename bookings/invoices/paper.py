@@ -19,7 +19,7 @@ def invoice_pdf(invoice: Invoice) -> bytes:
     with speaking(locale):
         words = _heading(invoice, locale) | _parties(invoice) | _sums(invoice, locale)
         return press.pdf_to_keep(
-            "bookings/invoices/invoice.html",
+            "bookings/invoices/papers/invoice.html",
             words | {"lines": [_line(line, invoice.currency, locale) for line in invoice.lines.all()]},
             paper=press.Paper.of(invoice.seller["country"]),
             enclosed=_enclosed(invoice),

@@ -32,7 +32,7 @@ from bookings.vouchers.models import Voucher
 from bookings.vouchers.paper import voucher_pdf, voucher_words
 from bookings.waitlist import letter as waiting_letter
 from bookings.waitlist.models import Waiting
-from plates.bench.selectors import plates as ledger
+from plates.bench import selectors as ledger
 
 WIDTH = 72
 WITH_CALENDAR = (NoticeKind.CONFIRMED, NoticeKind.CANCELLED)

@@ -33,7 +33,7 @@ class Written:
 
 def written(kind: NoticeKind, words: Mapping[str, Any], own: Wording | None) -> Written:
     """The letter of that kind; what is empty in `own` is in our words. A credit note has no words but ours."""
-    name, subject, said = f"bookings/letters/{kind}", "", dict(words)
+    name, subject, said = f"bookings/letters/mail/{kind}", "", dict(words)
     if own is not None and not words.get("corrects"):
         values = placeholders.values(kind, words)
         subject = wordings.fill(own.subject, values)
@@ -41,9 +41,9 @@ def written(kind: NoticeKind, words: Mapping[str, Any], own: Wording | None) -> 
             text = wordings.fill(own.text, values)
             said |= {"text": text, "blocks": wordings.blocks(text, values.get("link", ""))}
             said |= {"prepares": kind in PREPARES}
-            name = "bookings/letters/_own"
+            name = "bookings/letters/mail/_own"
     return Written(
-        subject=subject or render_to_string(f"bookings/letters/{kind}.subject.txt", said),
+        subject=subject or render_to_string(f"bookings/letters/mail/{kind}.subject.txt", said),
         text=render_to_string(f"{name}.txt", said),
         html=render_to_string(f"{name}.html", said),
         prepares=kind in PREPARES,

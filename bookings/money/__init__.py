@@ -5,15 +5,19 @@ tax, as consumer prices do; rates and shares are basis points (2300 = 23 %).
 """
 
 from bookings.money.amounts import Money, MoneyValueError, balance, half_up, split
-from bookings.money.cancellation import CancellationRule, MovingRule, kept_on_cancel, price_of_move
+from bookings.money.cancellation import (
+    CancellationRule,
+    MovingRule,
+    kept_lines,
+    kept_on_cancel,
+    price_of_move,
+)
 from bookings.money.claims import Claim, left_of
 from bookings.money.credits import credit_totals
 from bookings.money.discounts import DiscountRule
-from bookings.money.invoices import InvoicedLine, InvoiceTotals, invoice_totals
+from bookings.money.invoices import InvoicedLine, InvoiceTotals, invoice_totals, missing
 from bookings.money.lines import PricedLine, TaxGroup
-from bookings.money.numbering import missing
 from bookings.money.quotes import DepositRule, Quote, quote
-from bookings.money.retained import kept_lines
 from bookings.money.validation import broken_rules
 from bookings.money.vouchers import VoucherFacts, VoucherState, last_day, to_take, voucher_state
 

@@ -1,9 +1,11 @@
 """What the studio keeps of a deposit when a sitter cancels, and what a late change of time costs."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 
-from bookings.money.amounts import WHOLE_BP, Money, MoneyValueError, require_whole, share_of
+from bookings.money.amounts import WHOLE_BP, Money, MoneyValueError, require_whole, share_of, split
+from bookings.money.lines import PricedLine
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,3 +65,20 @@ def _too_late(free_hours: int, starts_at: datetime, now: datetime) -> bool:
     # are an hour out across the nights the clock is changed.
     free_until = starts_at.astimezone(UTC) - timedelta(hours=free_hours)
     return now.astimezone(UTC) > free_until
+
+
+def kept_lines(lines: Sequence[PricedLine], kept: Money, text: str) -> tuple[PricedLine, ...]:
+    """Return one line a category and rate of tax among `lines`; their prices add up to `kept` exactly.
+
+    Each gets its share of what was ordered at its rate, by largest remainder; a rate at which more was taken off than
+    ordered gets none. Raises MoneyValueError when `kept` is not above 0 or nothing that was ordered costs anything.
+    """
+    require_whole("What is kept", kept, least=1)
+    ordered: dict[tuple[str, int], Money] = {}
+    for line in lines:
+        kind = (line.tax_category, line.rate_bp)
+        ordered[kind] = ordered.get(kind, 0) + line.gross
+    parts = split(kept, [max(0, amount) for amount in ordered.values()])
+    return tuple(
+        PricedLine(text, 1, part, *kind) for kind, part in zip(ordered, parts, strict=True) if part > 0
+    )

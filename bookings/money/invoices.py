@@ -5,7 +5,7 @@ rounded once. So the total with tax can be some minor units off the prices shown
 is the rounding amount (BT-114), and what is due is always prices shown minus what was paid.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from bookings.money.amounts import Money, MoneyValueError, require_currency, require_whole
@@ -87,3 +87,14 @@ def invoice_totals(lines: Sequence[PricedLine], currency: str, prepaid: Money) -
         rounding=charged - net_sum - total_tax,
         due=charged - prepaid,
     )
+
+
+def missing(numbers: Iterable[int], last: int) -> tuple[tuple[int, int], ...]:
+    """Return the numbers from 1 to `last` that are not among `numbers`, each run as its first and its last one."""
+    runs: list[tuple[int, int]] = []
+    expected = 1
+    for number in [*sorted({number for number in numbers if 1 <= number <= last}), last + 1]:
+        if number > expected:
+            runs.append((expected, number - 1))
+        expected = number + 1
+    return tuple(runs)

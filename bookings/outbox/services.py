@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+import logging
 from datetime import datetime
 from typing import TYPE_CHECKING, Any
 from urllib.parse import urlsplit
 from uuid import uuid4
 
+from celery import current_app
 from django.conf import settings
 from django.db import transaction
+from kombu.exceptions import OperationalError
 
-from bookings.outbox.bell import ring
 from bookings.outbox.models import Notice, NoticeKind
 
 if TYPE_CHECKING:
@@ -49,3 +51,17 @@ def _queued(due_at: datetime, **which: Any) -> Notice:
     if created:
         transaction.on_commit(ring)
     return notice
+
+
+DRAIN = "bookings.tasks.drain_due_work"
+logger = logging.getLogger(__name__)
+
+
+def ring() -> None:
+    """Wake the worker. By the name of its task: the work stands above everything that rings."""
+    if not settings.REDIS_URL:
+        return
+    try:
+        current_app.send_task(DRAIN)
+    except OperationalError:
+        logger.warning("the broker did not answer; the sweep will find the work")

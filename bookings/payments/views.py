@@ -10,7 +10,7 @@ from django.views.decorators.http import require_http_methods
 
 from bookings.errors import BookingsError
 from bookings.payments import selectors
-from bookings.payments.forms.cash import CashUpForm, TakingsForm
+from bookings.payments.forms import CashUpForm, TakingsForm
 from bookings.payments.services import cash as services
 from bookings.studio.selectors import the_studio
 from plates.common.access import photographer

@@ -1,5 +1,7 @@
 """The studio itself: its one row. Nothing here writes."""
 
+from django.conf import settings
+from django.http import HttpRequest
 from django.utils.translation import gettext as _
 
 from bookings.errors import StudioMissing
@@ -12,3 +14,9 @@ def the_studio() -> Studio:
     if studio is None:
         raise StudioMissing(_("Enter the studio's name, address and currency before taking bookings."))
     return studio
+
+
+def studio(request: HttpRequest) -> dict[str, object]:
+    """The studio at the head of each page, and whether this is the practice studio."""
+    known = getattr(request, "studio", None)  # asked for by LanguageMiddleware already
+    return {"studio": known or Studio.objects.first(), "demo": settings.DEMO}

@@ -6,10 +6,13 @@ from datetime import date, datetime
 from django import forms, template
 from django.forms import BoundField
 from django.template import Context
+from django.utils.translation import gettext as _
+from django.utils.translation import ngettext
 
 from bookings.checkout.forms import WishForm
 from bookings.common import formats
 from bookings.diary.models import SittingDay
+from bookings.invoices import paper as invoice_paper
 from bookings.planner.selectors.days import PlannedHour
 from bookings.pricing.models import Extra, SizePrice
 from bookings.vouchers.models import Voucher
@@ -111,3 +114,23 @@ def first_control(field: BoundField) -> str:
 def most_plates(hours: Sequence[PlannedHour]) -> int:
     """The longest bar among these hours, so that all are drawn to one scale."""
     return max([1, *(max(hour.limit, hour.booked) for hour in hours)])
+
+
+HOURS_FROM = 120  # minutes
+DAYS_FROM = 48 * 60
+
+
+@register.filter
+def lain(minutes: int) -> str:
+    """Minutes up to two hours, then hours up to two days, then days; each rounded down."""
+    if minutes < HOURS_FROM:
+        return ngettext("%(n)d minute", "%(n)d minutes", minutes) % {"n": max(0, minutes)}
+    if minutes < DAYS_FROM:
+        return _("%(n)d hours") % {"n": minutes // 60}
+    return _("%(n)d days") % {"n": minutes // 1440}
+
+
+@register.filter
+def tax_name(category: str, rate_bp: int) -> str:
+    """A tax category of EN 16931 with its rate, as a person reads it."""
+    return invoice_paper.tax_name(category, rate_bp)

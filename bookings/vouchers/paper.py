@@ -25,4 +25,4 @@ def voucher_pdf(voucher: Voucher) -> bytes:
     """The voucher on the studio's usual sheet, made as PDF/UA. Equal vouchers give equal bytes."""
     studio = the_studio()
     paper = press.Paper.of(studio.country)
-    return press.pdf("bookings/vouchers/paper.html", voucher_words(voucher, studio), paper=paper)
+    return press.pdf("bookings/vouchers/papers/voucher.html", voucher_words(voucher, studio), paper=paper)

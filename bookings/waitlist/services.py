@@ -19,8 +19,8 @@ from bookings.errors import BookingsError, NotForSale, WaitingRefused
 from bookings.orders.selectors.lines import lines_for
 from bookings.orders.wishes import Wish
 from bookings.outbox import services as outbox
-from bookings.outbox.bell import ring
 from bookings.outbox.models import NoticeKind
+from bookings.outbox.services import ring
 from bookings.studio.selectors import the_studio
 from bookings.waitlist import selectors as the_list
 from bookings.waitlist import wishes as kept_wishes

@@ -10,8 +10,8 @@ from django.utils.translation import gettext as _
 from bookings.diary import selectors as calendar
 from bookings.diary.models import SittingDay
 from bookings.orders.models import Sitting
+from bookings.pricing import selectors as prices
 from bookings.pricing.models import SizePrice
-from bookings.pricing.selectors import prices
 from bookings.walkups.models import LinePlace
 from bookings.walkups.services.line import OPENS_BEFORE, REVERSIBLE_FOR
 

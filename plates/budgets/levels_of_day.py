@@ -6,8 +6,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 
 from plates.bench.models import BenchDay, PlateSize
-from plates.budgets.pools import LIGHT, STRENGTH, Laid, Pools, pools_of
-from plates.budgets.promised_area import Asked, still_to_pour
+from plates.budgets.pools import LIGHT, STRENGTH, Asked, Laid, Pools, pools_of, still_to_pour
 from plates.chemistry.stock.pools import OnHand, Pool
 from plates.common.stock_words import bath_words
 from plates.store.models import Solution

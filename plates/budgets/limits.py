@@ -10,8 +10,7 @@ from datetime import datetime
 
 from plates import capacity
 from plates.bench.models import BathRule, BenchDay, BenchJob
-from plates.budgets.pools import LIGHT, STRENGTH, Laid, pools_of
-from plates.budgets.promised_area import still_to_pour
+from plates.budgets.pools import LIGHT, STRENGTH, Laid, pools_of, still_to_pour
 
 
 @dataclass(frozen=True, slots=True)

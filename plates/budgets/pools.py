@@ -7,19 +7,24 @@ from datetime import date, datetime
 from fractions import Fraction
 from math import ceil
 
-from plates.bench.models import Bench, PlateSize
+from django.db.models import Count
+
+from plates.bench.models import Bench, BenchJob, PlateSize, PlateSlot
 from plates.budgets.baths_left import BathLeft, bath_left
-from plates.budgets.promised_area import Asked
 from plates.chemistry.stock.pools import Need, OnHand, Pool
 from plates.store.models import Batch, Solution
 from plates.store.selectors import own_rates
 from plates.store.selectors.bottles import batches, on_hand
-from plates.store.selectors.store_room import figures
+from plates.store.selectors.supplies import figures
 
 UL_IN_ML = 1000
 MM2_IN_CM2 = 100
 # What a bath runs out of; in square millimetres of plate.
 STRENGTH, LIGHT = "bath strength", "bath light"
+
+
+# A day, the id of a size, the id of a bench.
+Asked = Counter[tuple[date, int, int]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -137,3 +142,20 @@ def _baths(benches: Iterable[Bench], now: datetime) -> dict[int, BathLeft]:
 def units(size: PlateSize, for_each_cm2: Fraction) -> int:
     """Whole units that one plate of a size takes, of what is counted by area."""
     return ceil(Fraction(size.width_mm) * Fraction(size.height_mm) / 100 * for_each_cm2)
+
+
+def still_to_pour(*, now: datetime, without: int = 0) -> Asked:
+    """Plates promised at `now` on days that are not over, those made again too; `without` leaves one job out."""
+    promised = BenchJob.objects.promised(now).filter(day__closes_at__gt=now).exclude(pk=without).order_by()
+    slots = PlateSlot.objects.filter(job__in=promised, given_up_at__isnull=True, plates__isnull=True)
+    again = promised.filter(retake_of__isnull=False, begun_at__isnull=True)
+    found: Asked = Counter()
+    for rows in (
+        slots.order_by()
+        .values_list("job__day__on", "size_id", "job__day__bench_id")
+        .annotate(number=Count("pk")),
+        again.values_list("day__on", "retake_of__size_id", "day__bench_id").annotate(number=Count("pk")),
+    ):
+        for on, size, bench, number in rows:
+            found[on, size, bench] += number
+    return found

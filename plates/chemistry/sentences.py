@@ -6,7 +6,7 @@ from typing import Self
 class Sentence(str):
     """A sentence with {names} filled in; `pattern` and `facts` are what it was made of.
 
-    A fact may be a sentence itself. What shows one to people says it in their language (`plates.words.said`).
+    A fact may be a sentence itself. What shows one to people says it in their language (`plates.common.words.said`).
     """
 
     pattern: str

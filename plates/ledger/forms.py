@@ -11,7 +11,7 @@ from plates.bench.models import PlateFacts, PlateSize, SpoiltReason, Stage
 from plates.bench.models.facts import LONGEST_SECONDS, SHORTEST_EXPOSURE
 from plates.common.forms import LaidOutForm
 from plates.ledger import pictures
-from plates.ledger.selectors.search import Wanted
+from plates.ledger.selectors import Wanted
 from plates.ledger.services.facts import Noted
 
 FACTS = tuple(Noted.__dataclass_fields__)

@@ -15,6 +15,7 @@ from plates.chemistry.recipes.measures import told_line
 from plates.chemistry.recipes.scaling import Ingredient
 from plates.chemistry.recipes.serialization import lines_from
 from plates.chemistry.sentences import Sentence
+from plates.common import printing
 from plates.store.amounts import shown
 from plates.store.models import Batch, Solution
 
@@ -119,3 +120,8 @@ def _in_any_case(batch: Batch) -> set[str]:
     if batch.kind == Solution.COLLODION:
         return {"collodion"}
     return {"silver_nitrate"} if batch.kind == Solution.BATH else set()
+
+
+def label_pdf(label: BottleLabel) -> bytes:
+    """One label of 148 mm by 105 mm (A6, ISO 216), tagged for screen readers. Equal labels give equal bytes."""
+    return printing.printed("plates/store/bottle_label.html", {"label": label}, style="store-papers.css")

@@ -103,3 +103,46 @@ def binding(why: str) -> str:
             _(BATHS[name]) if name in BATHS else _("the {name} in stock").format(name=solution_within(name))
         )
     return _(BINDINGS[cause]) if cause in BINDINGS else cause
+
+
+CHANGES: dict[str, str] = {
+    "none": gettext_noop("As it stands"),
+    "assistant": gettext_noop("An assistant"),
+    "operators+1": gettext_noop("One more operator all day"),
+    "tank_places+1": gettext_noop("One more tank place"),
+    "wash_places+1": gettext_noop("One more wash place"),
+}
+
+
+@register.filter
+def change_words(change: str) -> str:
+    """The engine's word for a change, as it is said."""
+    return _(CHANGES[change])
+
+
+@register.filter
+def seconds(value: Decimal | None) -> str:
+    """Seconds with no more places than were noted, for example 4.5 s; nothing for what was not noted."""
+    return "" if value is None else f"{value.normalize():f} s"
+
+
+STEPS: dict[str, str] = {
+    "bath": gettext_noop("Pour and silver bath"),
+    "expose": gettext_noop("Load and expose"),
+    "develop": gettext_noop("Develop"),
+    "fix": gettext_noop("Fix and carry to the wash"),
+    "wash": gettext_noop("Wash"),
+}
+
+
+@register.filter
+def step_words(name: str) -> str:
+    """What a step between two presses is called in the studio."""
+    return _(STEPS[name])
+
+
+@register.filter
+def as_minutes(seconds: float) -> str:
+    """A length in seconds, as minutes and seconds: 2:05."""
+    minutes, rest = divmod(round(seconds), 60)
+    return f"{minutes}:{rest:02d}"

@@ -23,8 +23,7 @@ from plates.store.selectors.batches import on_the_shelf
 from plates.store.selectors.baths import state
 from plates.store.selectors.costs import costs
 from plates.store.selectors.shopping import shopping
-from plates.store.selectors.store_room import figures
-from plates.store.selectors.supplies import in_stock
+from plates.store.selectors.supplies import figures, in_stock
 from tests.trade_facts import PLATE_AREAS_CM2, PLATE_SIDES_INCHES
 
 NOW = datetime(2026, 11, 25, 22, 30, tzinfo=UTC)

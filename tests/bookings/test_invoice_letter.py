@@ -11,7 +11,7 @@ from django.core import mail as outbox
 
 from bookings.changes.services import sittings
 from bookings.invoices import letter as invoice_letter
-from bookings.invoices.services import mailing as invoice_letters
+from bookings.invoices.services import issuing as invoice_letters
 from bookings.letters.services import sending as notices
 from bookings.outbox.models import Notice, NoticeKind
 from tests import builders

@@ -10,7 +10,7 @@ from bookings.common.forms import NAMES, PageForm
 from bookings.invoices.paper import invoice_pdf
 from bookings.invoices.services import issuing as invoices
 from bookings.outbox.models import NoticeKind
-from bookings.payments.forms.payments import PaymentForm
+from bookings.payments.forms import PaymentForm
 from bookings.planner.forms.days import OpenDayForm
 from bookings.studio.language import language_of, speaking
 from bookings.studio.models import validate_locale

@@ -8,7 +8,6 @@ import pytest
 from bookings.changes.services import sittings as changes
 from bookings.invoices.services import credit_notes
 from bookings.invoices.services import issuing as invoices
-from bookings.invoices.services import mailing as invoice_letters
 from bookings.letters.models import Wording
 from bookings.letters.placeholders import LETTERS, PLACEHOLDERS
 from bookings.letters.services import wordings
@@ -123,7 +122,7 @@ def test_a_credit_note_keeps_our_words():
     note = credit_notes.issue(invoice_id=invoice.pk, reason="A mistake", line_ids=None, now=NOW)
     say(NoticeKind.INVOICE, "Please find {number} over {amount}.")
 
-    texts = [flowing(parsed(invoice_letters.mail(invoice_id=each.pk, now=NOW))) for each in (invoice, note)]
+    texts = [flowing(parsed(invoices.mail(invoice_id=each.pk, now=NOW))) for each in (invoice, note)]
 
     assert f"Please find {invoice.label} over €85.00." in texts[0]
     assert "With this letter comes credit note" in texts[1]

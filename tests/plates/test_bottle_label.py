@@ -8,9 +8,8 @@ import pytest
 
 from plates.chemistry.hazards.classification import NO_ROW, SHEET_FIRST
 from plates.chemistry.hazards.substances import SUBSTANCES
-from plates.store.bottle_label import of_batch, of_substance
+from plates.store.bottle_label import label_pdf, of_batch, of_substance
 from plates.store.models import Batch
-from plates.store.papers import label_pdf
 from tests.builders import NOW
 
 MIXED = date(2026, 11, 14)

@@ -12,7 +12,7 @@ from django.template.loader import render_to_string
 
 from plates.chemistry.hazards.statements import PICTOGRAMS
 from plates.store.pictograms import SYMBOLS, symbol
-from plates.templatetags.hazard_words import pictogram
+from plates.templatetags.store_words import pictogram
 
 
 def drawn(code):

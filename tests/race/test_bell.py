@@ -30,7 +30,7 @@ RING = [
     """
 import time, django
 django.setup()
-from bookings.tasks import ring
+from bookings.outbox.services import ring
 begun = time.monotonic()
 ring()
 print(time.monotonic() - begun)

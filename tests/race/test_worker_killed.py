@@ -29,10 +29,10 @@ import django
 django.setup()
 from datetime import timedelta
 from django.utils import timezone
-from bookings.services import notices
-from bookings.services.notices import IN_HAND
+from bookings.letters.services import sending
+from bookings.letters.services.sending import IN_HAND
 now = timezone.now()
-print(notices.send_due(now=now), notices.send_due(now=now + IN_HAND))
+print(sending.send_due(now=now), sending.send_due(now=now + IN_HAND))
 """,
 ]
 MAIN = {"DJANGO_SETTINGS_MODULE": "config.settings"}

@@ -17,7 +17,7 @@ from bookings.invoices.models import DocumentKind, Invoice, InvoiceRun
 from bookings.invoices.selectors import status as selectors
 from bookings.invoices.selectors.runs import ready_to_invoice
 from bookings.invoices.selectors.sealed import refuse_shut_away
-from bookings.invoices.services import mailing as invoice_letters
+from bookings.invoices.services import issuing as invoice_letters
 from plates.common.access import photographer
 
 LATEST_RUNS = 10

@@ -14,7 +14,7 @@ from django.utils.translation import gettext as _
 
 from bookings.cards import gateway
 from bookings.cards.models import CardCheckout, CardNotice, Outcome
-from bookings.cards.selectors.pages import Part, came, closed_pages, open_page, sum_of
+from bookings.cards.selectors import Part, came, closed_pages, open_page, sum_of
 from bookings.cards.services import polling as card_asking
 from bookings.cards.services import webhooks as card_messages
 from bookings.common import formats

@@ -18,7 +18,7 @@ from django.utils.translation import gettext_noop
 
 from bookings.cards.events import CardMessage, Kind
 from bookings.cards.models import CardCheckout, CardNotice, Outcome
-from bookings.cards.selectors.discrepancies import doubt, in_words, too_far
+from bookings.cards.selectors import doubt, in_words, too_far
 from bookings.errors import ReferenceTaken
 from bookings.money import Money
 from bookings.payments.models import Method, Payment

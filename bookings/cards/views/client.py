@@ -17,7 +17,7 @@ from django.views.decorators.http import require_POST, require_safe
 
 from bookings.cards import gateway
 from bookings.cards.models import CardCheckout
-from bookings.cards.selectors.pages import Part, awaited
+from bookings.cards.selectors import Part, awaited
 from bookings.cards.services import paying as cards
 from bookings.cards.services import webhooks as card_messages
 from bookings.cards.services.paying import BackTo

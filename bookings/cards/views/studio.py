@@ -13,7 +13,7 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 
 from bookings.cards.forms import GiveBackForm
 from bookings.cards.models import CardCheckout, CardNotice
-from bookings.cards.selectors.pages import Came, came, to_be_looked_at
+from bookings.cards.selectors import Came, came, to_be_looked_at
 from bookings.cards.services import paying as cards
 from bookings.cards.services import webhooks as card_messages
 from bookings.errors import BookingsError

@@ -8,7 +8,7 @@ from django.core.exceptions import ValidationError
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
-from bookings.changes.selectors.changes import Changes
+from bookings.changes.selectors import Changes
 from bookings.checkout.forms import parse_start
 from bookings.common.countries import COUNTRIES
 from bookings.common.forms import PageForm

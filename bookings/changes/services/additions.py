@@ -13,7 +13,7 @@ from bookings.handover.services import promises
 from bookings.invoices.selectors.invoices import fixed_by_invoice
 from bookings.orders.models import Client, LineKind, Order, OrderLine, Sitting
 from bookings.orders.selectors.lines import lines_for
-from bookings.orders.services import lines as order_lines
+from bookings.orders.services import placing as order_lines
 from bookings.orders.wishes import Wish
 from bookings.outbox import services as outbox
 from bookings.outbox.models import NoticeKind

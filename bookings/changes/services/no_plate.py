@@ -5,7 +5,7 @@ from datetime import datetime
 from django.db import transaction
 from django.db.models import F
 
-from bookings.changes.selectors.no_plate import refuse_other_rule
+from bookings.changes.selectors import refuse_other_rule
 from bookings.changes.services.sittings import open_order
 from bookings.diary.models import SittingDay
 from bookings.diary.selectors import refuse_dark

@@ -6,7 +6,7 @@ from django.db import transaction
 from django.db.models import F
 from django.utils.translation import gettext as _
 
-from bookings.changes.selectors.no_plate import refuse_other_rule
+from bookings.changes.selectors import refuse_other_rule
 from bookings.checkout.services import holds
 from bookings.common.formats import amount
 from bookings.diary.models import SittingDay
@@ -17,7 +17,7 @@ from bookings.invoices.selectors.invoices import fixed_by_invoice
 from bookings.money import Money
 from bookings.orders.models import CancelCause, LineKind, Order, OrderLine, Sitting
 from bookings.orders.selectors.account import cancelling, moving
-from bookings.orders.services import lines as order_lines
+from bookings.orders.services import placing as order_lines
 from bookings.outbox import services as outbox
 from bookings.outbox.models import NoticeKind
 from bookings.payments.services import ledger as payments

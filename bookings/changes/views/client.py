@@ -12,13 +12,13 @@ from django.views.decorators.http import require_POST, require_safe
 from bookings.access.guard import granted
 from bookings.access.models import Purpose
 from bookings.changes.forms.client import AddForm, CancelForm, MoveForm, PostForm
-from bookings.changes.selectors.changes import changes_of, may_change, post_for
+from bookings.changes.selectors import changes_of, may_change, post_for
 from bookings.changes.services import additions, sittings
 from bookings.common.forms import PageForm
 from bookings.diary import selectors as calendar
 from bookings.diary.models import SittingDay
 from bookings.errors import BookingsError
-from bookings.handover.forms.naming import NameForm
+from bookings.handover.forms import NameForm
 from bookings.handover.selectors.desk import may_name, named_person
 from bookings.handover.services import handing_over as handover
 from bookings.orders import links

@@ -12,7 +12,7 @@ from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods
 
 from bookings.changes.forms.studio import CancelForm, MoveForm
-from bookings.changes.selectors.no_plate import without_plate
+from bookings.changes.selectors import without_plate
 from bookings.changes.services import no_plate, sittings
 from bookings.checkout.forms import parse_start
 from bookings.diary import selectors as calendar

@@ -11,7 +11,8 @@ from bookings.checkout.services import holds
 from bookings.diary.models import SittingDay
 from bookings.diary.selectors import refuse_dark
 from bookings.errors import NotForSale, OrderCancelled, SubmissionChanged
-from bookings.handover.services import pickup_codes, promises
+from bookings.handover.services import pickup as pickup_codes
+from bookings.handover.services import promises
 from bookings.orders.models import Order, Sitting
 from bookings.orders.selectors.account import account
 from bookings.orders.selectors.lines import lines_for
@@ -21,7 +22,7 @@ from bookings.orders.wishes import Wish
 from bookings.outbox import services as outbox
 from bookings.outbox.models import NoticeKind
 from bookings.payments.services import ledger as payments
-from bookings.pricing.selectors import prices
+from bookings.pricing import selectors as prices
 from bookings.studio.models import Studio
 from bookings.studio.selectors import the_studio
 from plates.schedule.services import jobs as bench

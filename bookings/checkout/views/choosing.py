@@ -19,8 +19,8 @@ from bookings.errors import DiscountRefused, NotForSale, NotInLight, SubmissionC
 from bookings.orders import links
 from bookings.orders.models import Order
 from bookings.orders.wishes import Wish
+from bookings.pricing import selectors as prices
 from bookings.pricing.models import Extra, SizePrice
-from bookings.pricing.selectors import prices
 from plates.errors import BenchFull, StartPassed
 
 

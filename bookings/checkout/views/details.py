@@ -10,7 +10,7 @@ from django.utils.translation import gettext as _
 from django.views.decorators.cache import never_cache
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
-from bookings.cards.selectors.pages import payable
+from bookings.cards.selectors import payable
 from bookings.cards.views.client import leads_to_card_page
 from bookings.checkout.forms import DetailsForm, parse_start
 from bookings.checkout.services import booking
@@ -19,7 +19,7 @@ from bookings.errors import NotInLight
 from bookings.handover.selectors.promises import promise_for
 from bookings.orders import links
 from bookings.orders.models import Order
-from bookings.orders.selectors import quotes
+from bookings.orders.selectors import lines as quotes
 from bookings.orders.selectors.account import account, standing
 from bookings.payments.models import Method
 from bookings.payments.services import ledger as payments

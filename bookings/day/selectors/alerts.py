@@ -7,7 +7,7 @@ from django.db.models import Exists, F, OuterRef, Q, QuerySet, Subquery, Sum
 from django.db.models.functions import Coalesce
 
 from bookings.cards.models import CardNotice
-from bookings.cards.selectors.pages import to_be_looked_at
+from bookings.cards.selectors import to_be_looked_at
 from bookings.invoices.selectors import status as books
 from bookings.money import Money
 from bookings.orders.models import Order, OrderLine

@@ -15,15 +15,15 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 from bookings.day.forms import SpoilForm
 from bookings.day.selectors import alerts as troubles
 from bookings.day.selectors import queue
-from bookings.day.selectors.day_state import day_state
 from bookings.day.selectors.next_up import next_up
+from bookings.day.selectors.queue import day_state
 from bookings.day.services import lateness
 from bookings.day.views.attendance import attempt
 from bookings.diary.models import SittingDay
 from bookings.handover.services import pickup
 from bookings.orders.models import Sitting
 from plates.bench.models import Plate
-from plates.bench.selectors.plates import in_the_wash
+from plates.bench.selectors import in_the_wash
 from plates.common.access import photographer
 from plates.ledger.services import events as ledger
 from plates.ledger.services import undo

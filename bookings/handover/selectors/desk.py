@@ -10,7 +10,7 @@ from bookings.orders.models import Order, OrderLine
 from bookings.orders.selectors.account import Account, account
 from bookings.outbox.models import Notice, NoticeKind
 from bookings.pricing.models import ExtraKind
-from plates.bench.models import Plate, Stage
+from plates.bench.models import Plate, PlateSlot, Stage
 
 LONGEST_CODE = 40
 
@@ -145,3 +145,14 @@ def _numbers(handover: Handover) -> list[int]:
     """The numbers of its plates whose event was not taken back."""
     events = [each.event for each in handover.plates.all()]
     return sorted(event.plate.number for event in events if not hasattr(event, "undone_by"))
+
+
+def ready_untold() -> list[Order]:
+    """Placed orders whose every promised plate is ready, some still here, and whose client was not told."""
+    finished = Plate.objects.filter(slot=OuterRef("pk"), stage__in=[Stage.READY, Stage.HANDED_OVER])
+    unfinished = PlateSlot.objects.filter(~Exists(finished), job=OuterRef("sitting__bench_job"))
+    waiting = Plate.objects.filter(slot__job=OuterRef("sitting__bench_job"), stage=Stage.READY)
+    orders = Order.objects.filter(
+        ~Exists(unfinished), Exists(waiting), placed_at__isnull=False, cancelled_at=None
+    )
+    return list(orders.exclude(notices__kind=NoticeKind.READY))

@@ -6,11 +6,11 @@ from uuid import uuid4
 from django.contrib.auth.models import User
 from django.db import transaction
 
+from bookings.common.codes import new_code
 from bookings.handover.models import HandedTo, Receipt
-from bookings.handover.selectors.desk import not_reminded
-from bookings.handover.selectors.pickup import ready_untold
+from bookings.handover.selectors.desk import not_reminded, ready_untold
 from bookings.handover.services import handing_over as handover
-from bookings.orders.models import OrderLine
+from bookings.orders.models import Order, OrderLine
 from bookings.outbox import services as outbox
 from bookings.outbox.models import Notice, NoticeKind
 from plates.bench.models import Plate, Stage
@@ -56,3 +56,10 @@ def _into_hands(plate_id: int, operator: User | None, now: datetime) -> Plate:
         )
         plate.refresh_from_db()
     return plate
+
+
+def give(*, order: Order) -> None:
+    """Give a placed order its code, once."""
+    if order.pickup_code is None:
+        order.pickup_code = new_code()
+        order.save(update_fields=["pickup_code"])

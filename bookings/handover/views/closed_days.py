@@ -7,8 +7,7 @@ from django.utils import timezone
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods, require_POST
 
-from bookings.handover.forms.holidays import HolidaysForm
-from bookings.handover.forms.rack import ClosedDayForm
+from bookings.handover.forms import ClosedDayForm, HolidaysForm
 from bookings.handover.public_holidays import public_holidays
 from bookings.studio.selectors import the_studio
 from plates.common.access import photographer

@@ -14,8 +14,8 @@ from django.views.decorators.http import require_http_methods, require_safe
 from bookings.common.countries import country_name
 from bookings.common.http import pdf
 from bookings.errors import BookingsError
-from bookings.handover import packing_slip
-from bookings.handover.forms.desk import HandOverForm, ParcelForm
+from bookings.handover import papers as packing_slip
+from bookings.handover.forms import HandOverForm, ParcelForm
 from bookings.handover.models import Parcel
 from bookings.handover.selectors import desk as selector
 from bookings.handover.services import handing_over as handover

@@ -10,7 +10,7 @@ from django.utils import timezone
 from django.utils.translation import ngettext
 from django.views.decorators.http import require_http_methods
 
-from bookings.handover.forms.rack import BatchForm
+from bookings.handover.forms import BatchForm
 from bookings.handover.selectors import rack as selector
 from plates.bench.models import Stage
 from plates.common.access import photographer
@@ -37,7 +37,7 @@ def finishing(request: HttpRequest) -> HttpResponse:
         "form": form,
         "ticked": form.ticked() or bench.all_of(request.GET.get("tick", "")),
     }
-    return render(request, "bookings/handover/bench.html", context, status=400 if form.is_bound else 200)
+    return render(request, "bookings/handover/rack.html", context, status=400 if form.is_bound else 200)
 
 
 def _done(stage: str, plates: int) -> str:

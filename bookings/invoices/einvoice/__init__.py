@@ -6,7 +6,6 @@ validation rules.
 """
 
 from bookings.invoices.einvoice.cii import write
-from bookings.invoices.einvoice.refusing import why_not
-from bookings.invoices.einvoice.values import Document, Line, Party, TaxShare
+from bookings.invoices.einvoice.values import Document, Line, Party, TaxShare, why_not
 
 __all__ = ["Document", "Line", "Party", "TaxShare", "why_not", "write"]

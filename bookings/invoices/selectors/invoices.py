@@ -10,7 +10,7 @@ from bookings.invoices.selectors.einvoices import document_of
 from bookings.invoices.selectors.sealed import is_shut_away
 from bookings.money import Money
 from bookings.orders.models import Order
-from bookings.orders.selectors.quotes import quote_of
+from bookings.orders.selectors.lines import quote_of
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,6 +14,8 @@ from bookings.invoices.services import freezing as issuing
 from bookings.money import InvoiceTotals, PricedLine, broken_rules, invoice_totals, kept_lines
 from bookings.orders.models import Client, Order
 from bookings.orders.selectors.account import account
+from bookings.outbox import services as outbox
+from bookings.outbox.models import Notice, NoticeKind
 from bookings.studio.models import Studio
 from bookings.studio.selectors import the_studio
 
@@ -110,3 +112,17 @@ def _charged(order: Order) -> list[PricedLine]:
             _("This order was cancelled and nothing of it is kept; there is nothing to invoice.")
         )
     return list(kept_lines(order.priced_lines(), order.kept, _(KEPT)))
+
+
+@transaction.atomic
+def mail(*, invoice_id: int, now: datetime, turn: int = 1) -> Notice:
+    """Queue the letter that carries an invoice or credit note.
+
+    `turn` says which letter with this paper is asked for: the same one asked for twice is one, and the next one can
+    be asked for once the one before has been.
+    """
+    invoice = Invoice.objects.select_related("order", "series").get(pk=invoice_id)
+    written = Notice.objects.filter(kind=NoticeKind.INVOICE, invoice=invoice).count()
+    turn = max(1, min(turn, written + 1))
+    occasion = invoice.label if turn == 1 else f"{invoice.label} no. {turn}"
+    return outbox.queue_paper(invoice=invoice, occasion=occasion, due_at=now)

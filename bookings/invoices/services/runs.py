@@ -15,8 +15,7 @@ from bookings.errors import BookingsError, NothingToInvoice
 from bookings.invoices.models import InvoiceRun, InvoiceRunOrder
 from bookings.invoices.selectors.runs import ready_to_invoice
 from bookings.invoices.services import issuing as invoices
-from bookings.invoices.services import mailing as invoice_letters
-from bookings.outbox.bell import ring
+from bookings.outbox.services import ring
 from plates.errors import PlatesError
 
 AT_A_TIME = 20  # orders that one drain takes, so that letters never wait long for a large run
@@ -58,7 +57,7 @@ def _issue(row: InvoiceRunOrder, now: datetime) -> None:
             invoice = invoices.issue(order_id=row.order_id, now=now)
             InvoiceRunOrder.objects.filter(pk=row.pk).update(invoice=invoice)
             if row.run.by_mail:
-                invoice_letters.mail(invoice_id=invoice.pk, now=now)
+                invoices.mail(invoice_id=invoice.pk, now=now)
     except (BookingsError, PlatesError) as refusal:
         _refuse(row, str(refusal))
     except IntegrityError:

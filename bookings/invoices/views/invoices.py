@@ -9,7 +9,7 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 
 from bookings.common.http import pdf
 from bookings.errors import BookingsError
-from bookings.invoices.forms.invoices import CreditForm, MadeOutToForm, made_out_to_initial
+from bookings.invoices.forms import CreditForm, MadeOutToForm, made_out_to_initial
 from bookings.invoices.models import DocumentKind, Invoice
 from bookings.invoices.paper import invoice_pdf
 from bookings.invoices.selectors.einvoices import einvoice

@@ -12,7 +12,7 @@ from django.views.decorators.http import require_http_methods, require_safe
 
 from bookings.errors import NothingToInvoice
 from bookings.invoices import files as invoice_files
-from bookings.invoices.forms.runs import InvoicesForm
+from bookings.invoices.forms import InvoicesForm
 from bookings.invoices.models import Invoice, InvoiceRun
 from bookings.invoices.selectors.runs import progress, waiting
 from bookings.invoices.services import runs as invoice_runs

@@ -9,7 +9,7 @@ from django.utils import timezone
 from django.views.decorators.http import require_http_methods
 
 from bookings.common.http import pdf
-from bookings.invoices.forms.sealed import LookForm
+from bookings.invoices.forms import LookForm
 from bookings.invoices.paper import invoice_pdf
 from bookings.invoices.selectors.sealed import kept, shut_away
 from bookings.invoices.services import sealed as kept_away

@@ -7,8 +7,8 @@ from django.utils.translation import gettext as _
 
 from bookings.errors import NotPlaced
 from bookings.orders.models import Client, Order
-from bookings.outbox.bell import ring
 from bookings.outbox.models import Notice
+from bookings.outbox.services import ring
 
 
 @transaction.atomic

@@ -16,7 +16,7 @@ from django.db.utils import ConnectionHandler
 
 from bookings.day import run_sheet as documents
 from bookings.diary.services import Hours
-from bookings.handover import pickup_notice as pickup_notices
+from bookings.handover import papers as pickup_notices
 from bookings.invoices.paper import invoice_pdf
 from bookings.invoices.selectors.einvoices import einvoice
 from bookings.orders import ics

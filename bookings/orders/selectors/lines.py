@@ -8,10 +8,11 @@ from django.utils.translation import gettext as _
 
 from bookings.diary.models import Venue
 from bookings.errors import NotForSale
-from bookings.orders.models import LineKind, OrderLine
+from bookings.money import Quote, quote
+from bookings.orders.models import LineKind, Order, OrderLine
 from bookings.orders.wishes import Wish
-from bookings.pricing.models import Discount, SizePrice, Surcharge, SurchargeKind
-from bookings.pricing.selectors.price_book import PriceBook, price_book
+from bookings.pricing.models import Discount, SizePrice, Surcharge, SurchargeKind, Terms
+from bookings.pricing.selectors import PriceBook, price_book
 from plates.bench.models import PlateSize
 
 
@@ -122,3 +123,13 @@ def _taken_off(lines: Sequence[OrderLine], discount: Discount) -> Iterator[Order
                 tax_class=classes[tax_class_id],
                 discount=discount,
             )
+
+
+def quote_lines(*, lines: Sequence[OrderLine], currency: str, terms: Terms) -> Quote:
+    """What these lines cost, what is asked for now and what later."""
+    return quote([line.as_priced() for line in lines], currency, terms.deposit_rule())
+
+
+def quote_of(order: Order) -> Quote:
+    """What an order costs by the prices and terms it was made with."""
+    return quote(order.priced_lines(), order.currency, order.terms.deposit_rule())

@@ -4,8 +4,8 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from bookings.orders.models import Sitting
+from plates.bench import selectors as ledger
 from plates.bench.models import BenchDay, Plate, PlateSlot, SpoiltReason, Stage
-from plates.bench.selectors import plates as ledger
 from plates.ledger.services.events import NEXT_STAGE
 from plates.ledger.services.undo import UNDO_FOR
 

@@ -5,6 +5,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
+from django.db.models import Max
+
 from bookings.common import codes
 from bookings.orders.models import Client, Consent, ConsentPurpose, Order, OrderLine
 from plates.bench.models import BenchJob
@@ -47,3 +49,11 @@ def save_lines(*, order: Order, lines: Sequence[OrderLine], job: BenchJob) -> No
 def new_reference() -> str:
     """A reference for an order that nobody can guess from another one."""
     return "".join(secrets.choice(REFERENCE_SIGNS) for _ in range(8))
+
+
+def put_on(*, order: Order, line: OrderLine) -> OrderLine:
+    """Save a line behind the others of an order, which is locked."""
+    line.order = order
+    line.position = (order.lines.aggregate(last=Max("position"))["last"] or 0) + 1
+    line.save()
+    return line

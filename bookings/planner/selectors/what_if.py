@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from bookings.diary.models import SittingDay
 from bookings.diary.selectors import in_light
-from bookings.pricing.selectors.prices import prices
+from bookings.pricing.selectors import prices
 from bookings.studio.selectors import the_studio
 from plates.bench.models import PlateSize
 from plates.schedule.selectors.what_if import still_to_sell

@@ -9,7 +9,7 @@ from django.views.decorators.cache import never_cache
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
 from bookings.cards import gateway
-from bookings.cards.selectors.pages import awaited
+from bookings.cards.selectors import awaited
 from bookings.cards.views.client import leads_to_card_page
 from bookings.checkout.views.details import deposit_page
 from bookings.common.http import pdf

@@ -13,14 +13,14 @@ from django.utils import timezone
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
-from bookings.cards.selectors.pages import came
+from bookings.cards.selectors import came
+from bookings.common.forms import LONGEST_WORDS
 from bookings.common.http import pdf
-from bookings.common.search import LONGEST_WORDS
 from bookings.diary import clock
 from bookings.errors import BookingsError
 from bookings.orders.models import Order
 from bookings.outbox import services as outbox
-from bookings.payments.forms.payments import PaymentForm
+from bookings.payments.forms import PaymentForm
 from bookings.studio.selectors import the_studio
 from bookings.vouchers import selectors as selector
 from bookings.vouchers.forms import BackForm, DeskCodeForm, DeskGiftForm

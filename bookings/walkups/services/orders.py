@@ -6,14 +6,15 @@ from django.db import transaction
 from django.utils.translation import gettext as _
 
 from bookings.errors import LineRefused
-from bookings.handover.services import pickup_codes, promises
+from bookings.handover.services import pickup as pickup_codes
+from bookings.handover.services import promises
 from bookings.orders.models import Order, Sitting
 from bookings.orders.selectors.lines import lines_for
 from bookings.orders.services import placing
 from bookings.orders.services.placing import Details
 from bookings.orders.wishes import Wish
 from bookings.payments.services import ledger as payments
-from bookings.pricing.selectors import prices
+from bookings.pricing import selectors as prices
 from bookings.studio.selectors import the_studio
 from bookings.walkups.models import LinePlace
 from plates.schedule.services import jobs as bench

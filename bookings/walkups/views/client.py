@@ -11,7 +11,7 @@ from django.utils.translation import gettext as _
 from django.views.decorators.cache import never_cache
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
-from bookings.common.qr import qr_svg
+from bookings.common.codes import qr_svg
 from bookings.diary.models import SittingDay
 from bookings.errors import BookingsError, LineRefused
 from bookings.orders import links

@@ -14,7 +14,7 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 
 from bookings.diary.models import SittingDay
 from bookings.errors import BookingsError
-from bookings.pricing.selectors import prices
+from bookings.pricing import selectors as prices
 from bookings.walkups import selectors as selector
 from bookings.walkups.forms import ComeForm, JoinForm
 from bookings.walkups.models import LinePlace

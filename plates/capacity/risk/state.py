@@ -6,7 +6,6 @@ import numpy as np
 
 from plates.capacity.problem.bench import Bench
 from plates.capacity.risk.draws import Days, Minutes, PlateLuck, SitterLuck
-from plates.capacity.risk.hands import AWAY, Hands
 from plates.capacity.risk.order import Order
 
 Trace = dict[int, Minutes]
@@ -50,3 +49,33 @@ class Played:
     def take_on(self, days: Days, ready: Minutes, minutes: Minutes) -> tuple[Minutes, Minutes]:
         """Begin and end of work that is done on some days only; on the others both are without a meaning."""
         return self.hands.take(np.where(days, ready, self.never), np.where(days, minutes, 0.0))
+
+
+# Minutes that no day reaches: work that is not to be waited for is ready as long ago as this.
+AWAY = 1e9
+
+
+class Hands:
+    """`free`: the minute from which a pair of hands is free, one entry a day."""
+
+    def __init__(self, pairs: int, opens: int, days: int) -> None:
+        # The earliest free pair comes first on every day.
+        self._pairs = np.full((pairs, days), float(opens))
+        self._days = np.arange(days)
+        self.free: Minutes = self._pairs[0]
+
+    def take(self, ready: Minutes, minutes: Minutes) -> tuple[Minutes, Minutes]:
+        """Begin and end of work that is ready at a minute, done by the hands that stand idle for it the shortest."""
+        begin = np.maximum(self.free, ready)
+        end = begin + minutes
+        if len(self._pairs) == 1:
+            self.free = end
+        else:
+            self._give(ready, end)
+        return begin, end
+
+    def _give(self, ready: Minutes, end: Minutes) -> None:
+        pair = np.maximum((self._pairs <= ready).sum(axis=0) - 1, 0)
+        self._pairs[pair, self._days] = end
+        self._pairs.sort(axis=0)
+        self.free = self._pairs[0].copy()

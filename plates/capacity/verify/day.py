@@ -9,8 +9,7 @@ from typing import NamedTuple
 
 from plates.capacity.problem.bench import Bench, Budget, Day
 from plates.capacity.problem.timeline import Booked
-from plates.capacity.verify.rest import rest_faults
-from plates.capacity.verify.sitting import Fault, sitting_faults
+from plates.capacity.verify.sitting import Fault, rest_faults, sitting_faults
 
 
 def problems(

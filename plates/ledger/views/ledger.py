@@ -9,13 +9,13 @@ from django.shortcuts import get_object_or_404, render
 from django.utils import timezone
 from django.views.decorators.http import require_safe
 
+from plates.bench import selectors as ledger
 from plates.bench.models import Bench
-from plates.bench.selectors import plates as ledger
-from plates.bench.selectors.days import days_ahead
+from plates.bench.selectors import days_ahead
 from plates.common.access import photographer
 from plates.common.spreadsheet import lines
+from plates.ledger import selectors as ledger_search
 from plates.ledger.forms import SearchForm
-from plates.ledger.selectors import search as ledger_search
 
 ON_A_PAGE = 50
 

@@ -10,13 +10,13 @@ from django.utils import timezone
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
+from plates.bench import selectors as ledger
 from plates.bench.models import Plate
-from plates.bench.selectors import plates as ledger
-from plates.bench.selectors.facts import facts_of
+from plates.bench.selectors import facts_of
 from plates.common.access import photographer
 from plates.errors import PictureRefused
 from plates.ledger.forms import FactsForm, PictureForm, facts_initial
-from plates.ledger.selectors.facts import picture_of
+from plates.ledger.selectors import picture_of
 from plates.ledger.services import facts as service
 from plates.store.selectors.batches import labels
 

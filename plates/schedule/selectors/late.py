@@ -9,7 +9,7 @@ from itertools import zip_longest
 from django.db.models import Max
 
 from plates.bench.models import BenchDay, BenchJob, Plate, PlateEvent, PlateSlot, Stage
-from plates.bench.selectors.plates import events_that_hold, plates_made
+from plates.bench.selectors import events_that_hold, plates_made
 from plates.capacity.late.progress import Made, Work, soonest
 from plates.schedule.selectors.openings import promised_jobs
 from plates.schedule.selectors.start_times import standing

@@ -10,7 +10,7 @@ from datetime import datetime, timedelta
 import numpy as np
 
 from plates.bench.models import BenchDay, BenchJob, PlateSlot, Stage
-from plates.bench.selectors.plates import live_plate, slots_of
+from plates.bench.selectors import live_plate, slots_of
 from plates.capacity import Booked
 from plates.capacity.risk.assess import SEED
 from plates.capacity.risk.draws import drawn, keys_of

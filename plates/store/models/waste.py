@@ -5,6 +5,8 @@ from django.db import models
 from django.db.models import Q
 from django.utils.translation import gettext_lazy as _
 
+from plates.store.models.batches import Batch
+
 
 class WasteContainer(models.Model):
     """A marked container for waste of one kind: kinds that must not meet never share one."""
@@ -67,3 +69,27 @@ class WasteEntry(models.Model):
 
     def __str__(self) -> str:
         return f"{self.container_id} {self.kind} {self.amount_ul} µL"
+
+
+class ClearingTime(models.Model):
+    """Seconds until a plate was clear in this fixer; the first one noted counts as that of the fresh fixer."""
+
+    batch = models.ForeignKey(Batch, on_delete=models.PROTECT, related_name="clearing_times")
+    seconds = models.PositiveSmallIntegerField()
+    at = models.DateTimeField()
+    operator = models.ForeignKey(
+        settings.AUTH_USER_MODEL, null=True, on_delete=models.PROTECT, related_name="+"
+    )
+
+    class Meta:
+        ordering = ["at", "id"]
+        constraints = [
+            models.CheckConstraint(
+                name="clearing_takes_time",
+                condition=Q(seconds__gte=1, seconds__lte=3600),
+                violation_error_message=_("A plate clears in a second or more, and within an hour."),
+            )
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.batch_id} clears in {self.seconds} s"

@@ -4,10 +4,13 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from plates.chemistry.bath import titration
+from plates.chemistry.bath.dosing import Addition, Bath, make_up, strengthen, strengthen_with_stock, weaken
 from plates.chemistry.bath.hydrometer import FloatReading, Scale, read_argentometer, read_hydrometer
 from plates.chemistry.bath.strength import Strength
 from plates.chemistry.sentences import Sentence
 from plates.chemistry.units import UNITS
+from plates.chemistry.values import ChemistryValueError
+from plates.common.words import said
 from plates.store.models import BathReading
 
 
@@ -56,3 +59,33 @@ def _titrated(row: BathReading) -> Strength | None:
         molar=Fraction(row.titrant_mmol_l, 1000),
         sample_ml=Fraction(row.sample_ul, 1000),
     )
+
+
+@dataclass(frozen=True, slots=True)
+class Doses:
+    """Dry salt, stock solution or water; salt and water for the full volume. What cannot be done says why."""
+
+    dry: Addition | None
+    stock: Addition | None
+    water: Addition | None
+    full: Addition | None
+    stock_strength: Strength
+    refusals: tuple[str, ...] = ()
+
+
+def doses(*, bath: Bath, target: Strength, stock: Strength, full: Bath | None = None) -> Doses:
+    """Every way from the strength of now to the one aimed at."""
+    if bath.strength.grams_per_litre > target.grams_per_litre:
+        return Doses(None, None, weaken(bath, target), None, stock)
+    refusals = []
+    poured = filled = None
+    try:
+        poured = strengthen_with_stock(bath, target, stock)
+    except ChemistryValueError as refusal:
+        refusals.append(said(refusal))
+    if full is not None and full.millilitres > bath.millilitres:
+        try:
+            filled = make_up(bath, full)
+        except ChemistryValueError as refusal:
+            refusals.append(said(refusal))
+    return Doses(strengthen(bath, target), poured, None, filled, stock, tuple(refusals))

@@ -17,7 +17,7 @@ from plates.store.selectors.bath_readings import Read, read_of
 from plates.store.strength_picture import Picture, lay_out
 
 Kind = BathCare.Kind
-# The plates by which care is counted are of 4×5 inches (see plates.chemistry.bath_care).
+# The plates by which care is counted are of 4×5 inches (see plates.chemistry.bath.care).
 A_PLATE_CM2 = Fraction("129.032")
 
 

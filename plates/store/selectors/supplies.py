@@ -8,7 +8,7 @@ from django.db.models import Prefetch, QuerySet
 
 from plates.chemistry.hazards.ether import Ether, EtherAnswer, judge
 from plates.store.levels import Level, level
-from plates.store.models import Supply, SupplyEvent
+from plates.store.models import StoreRoom, Supply, SupplyEvent
 
 ETHER = "ether"
 Kind = SupplyEvent.Kind
@@ -89,3 +89,8 @@ def _container(
     return Container(
         received, opened, can.tested_on, judge(can, on, every_months=months) if is_ether else None
     )
+
+
+def figures() -> StoreRoom:
+    """What the studio has set, or what is usual."""
+    return StoreRoom.objects.first() or StoreRoom(pk=1)

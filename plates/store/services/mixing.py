@@ -15,7 +15,7 @@ from plates.common.words import said
 from plates.errors import StoreRefused
 from plates.store.models import Batch, Supply, SupplyEvent
 from plates.store.selectors import recipes as selector
-from plates.store.selectors.store_room import figures
+from plates.store.selectors.supplies import figures
 
 SILVER = "silver_nitrate"
 DENSEST = 1  # mg in a µL: a kilogram in a litre, which no bath holds

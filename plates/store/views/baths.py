@@ -19,8 +19,8 @@ from plates.errors import StoreRefused
 from plates.store.forms.baths import CareForm, ReadingForm, StockForm
 from plates.store.models import Batch, Solution
 from plates.store.selectors import baths as selector
-from plates.store.selectors.doses import Doses, doses
-from plates.store.selectors.store_room import figures
+from plates.store.selectors.bath_readings import Doses, doses
+from plates.store.selectors.supplies import figures
 from plates.store.services import baths as service
 
 

@@ -18,7 +18,7 @@ from plates.store.forms.batches import CalculatorForm
 from plates.store.forms.recipes import LineForm, LineFormSet, OwnRecipeForm, initial_of, lines_initial, told
 from plates.store.models import OwnRecipe
 from plates.store.selectors import recipes as selector
-from plates.store.selectors.store_room import figures
+from plates.store.selectors.supplies import figures
 from plates.store.services import recipes as service
 
 Lines = BaseFormSet[LineForm]

@@ -15,12 +15,12 @@ from plates.chemistry.hazards.substances import SUBSTANCES
 from plates.common.access import photographer
 from plates.errors import StoreRefused
 from plates.store import bottle_label
+from plates.store.bottle_label import label_pdf
 from plates.store.forms.safety import ClearingForm, ContainerForm, FireForm, WasteForm
 from plates.store.models import Batch
-from plates.store.papers import label_pdf
 from plates.store.selectors import safety as selector
-from plates.store.selectors.fixers import fixers
-from plates.store.selectors.store_room import figures
+from plates.store.selectors.safety import fixers
+from plates.store.selectors.supplies import figures
 from plates.store.services import waste as service
 
 

@@ -23,7 +23,7 @@ from plates.store.models import Supply
 from plates.store.selectors import costs as cost_selector
 from plates.store.selectors import shopping as shopping_selector
 from plates.store.selectors import supplies as selector
-from plates.store.selectors.store_room import figures
+from plates.store.selectors.supplies import figures
 from plates.store.services import supplies as service
 
 

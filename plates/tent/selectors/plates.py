@@ -9,7 +9,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_noop
 
 from plates.bench.models import BenchDay, BenchJob, Plate, Stage
-from plates.bench.selectors.plates import plates_made
+from plates.bench.selectors import plates_made
 from plates.ledger.services.events import NEXT_STAGE
 from plates.schedule.selectors.openings import promised_jobs
 from plates.templatetags.bench_words import PRESSES

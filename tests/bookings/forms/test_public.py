@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from bookings.checkout.forms import DetailsForm, HoldForm, WishForm, parse_start
 from bookings.orders.models import ConsentPurpose
-from bookings.pricing.selectors.prices import price_list
+from bookings.pricing.selectors import price_list
 from tests import builders
 
 NO_START = "Choose one of the start times shown."

@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from bookings.day.forms import SpoilForm
-from bookings.payments.forms.payments import PaymentForm
+from bookings.payments.forms import PaymentForm
 from bookings.payments.models import Method
 from bookings.planner.forms.days import OpenDayForm
 from plates.bench.models import SpoiltReason

@@ -6,7 +6,7 @@ from hypothesis import strategies as st
 
 from bookings.orders.wishes import MOST_PLATES, MOST_SITTERS, Wish
 from bookings.pricing.models import Discount, Extra, SizePrice, Surcharge, TaxClass, Terms
-from bookings.pricing.selectors.price_book import PriceBook
+from bookings.pricing.selectors import PriceBook
 from plates.bench.models import PlateSize
 from tests.bookings.money.invoice_strategies import KINDS
 

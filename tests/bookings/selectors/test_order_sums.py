@@ -11,8 +11,7 @@ from math import floor
 from hypothesis import given, settings
 
 from bookings.money import balance, broken_rules, invoice_totals
-from bookings.orders.selectors.lines import lines_by
-from bookings.orders.selectors.quotes import quote_lines
+from bookings.orders.selectors.lines import lines_by, quote_lines
 from tests.bookings.selectors.order_strategies import SINCE, books, discounts, terms, wishes
 
 

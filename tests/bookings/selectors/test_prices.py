@@ -5,11 +5,11 @@ from datetime import date
 import pytest
 
 from bookings.errors import NotForSale, StudioMissing
-from bookings.orders.selectors import quotes
+from bookings.orders.selectors import lines as quotes
 from bookings.orders.selectors.lines import lines_for
 from bookings.orders.wishes import Wish
+from bookings.pricing import selectors as prices
 from bookings.pricing.models import SizePrice, Terms
-from bookings.pricing.selectors import prices
 from bookings.studio.selectors import the_studio
 from plates.bench.models import PlateSize
 from tests import builders

@@ -6,7 +6,7 @@ import pytest
 
 from bookings import drain as due
 from bookings.cards.models import CardCheckout, Outcome
-from bookings.cards.selectors.pages import Part
+from bookings.cards.selectors import Part
 from bookings.cards.services import paying as cards
 from bookings.cards.services import polling as card_asking
 from tests import builders

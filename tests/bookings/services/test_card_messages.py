@@ -6,7 +6,7 @@ import pytest
 
 from bookings.cards.events import Kind
 from bookings.cards.models import CardCheckout, CardNotice, Outcome
-from bookings.cards.selectors.pages import to_be_looked_at
+from bookings.cards.selectors import to_be_looked_at
 from bookings.cards.services import webhooks as card_messages
 from bookings.changes.services import sittings
 from bookings.day.selectors.alerts import open_troubles

@@ -5,7 +5,7 @@ import pytest
 from bookings import drain as due
 from bookings.cards.events import Kind
 from bookings.cards.models import CardNotice, Outcome
-from bookings.cards.selectors.pages import came
+from bookings.cards.selectors import came
 from bookings.cards.services import webhooks as card_messages
 from bookings.orders.selectors.account import account
 from tests import builders

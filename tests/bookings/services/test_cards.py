@@ -6,7 +6,7 @@ import pytest
 
 from bookings.cards.events import Kind
 from bookings.cards.models import CardCheckout
-from bookings.cards.selectors.pages import Part, awaited, payable
+from bookings.cards.selectors import Part, awaited, payable
 from bookings.cards.services import paying as cards
 from bookings.changes.services import sittings
 from bookings.errors import CardServiceAway, NothingOwed, NotPlaced, OrderCancelled

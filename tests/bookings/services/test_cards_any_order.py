@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 from bookings.cards.events import Kind
 from bookings.cards.models import CardNotice, Outcome
-from bookings.cards.selectors.pages import came
+from bookings.cards.selectors import came
 from bookings.orders.models import Order
 from bookings.outbox.models import Notice
 from tests import builders

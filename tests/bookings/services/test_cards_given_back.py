@@ -5,7 +5,7 @@ from uuid import uuid4
 import pytest
 
 from bookings.cards.models import Outcome
-from bookings.cards.selectors.pages import came
+from bookings.cards.selectors import came
 from bookings.errors import CardRefused
 from bookings.orders.selectors.account import account
 from bookings.payments.models import Payment

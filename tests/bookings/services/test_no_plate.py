@@ -4,7 +4,7 @@ from datetime import UTC, date, datetime, timedelta
 
 import pytest
 
-from bookings.changes.selectors.no_plate import WithoutPlate, without_plate
+from bookings.changes.selectors import WithoutPlate, without_plate
 from bookings.changes.services import no_plate, sittings
 from bookings.errors import NotByTheTerms
 from bookings.orders.models import CancelCause, Order

@@ -21,7 +21,7 @@ from bookings.orders.selectors.account import account
 from bookings.payments.services import ledger as payments
 from plates import capacity
 from plates.bench.models import BenchJob, Plate, PlateEvent, PlateNumber, SpoiltReason, Stage
-from plates.bench.selectors.plates import events_that_hold
+from plates.bench.selectors import events_that_hold
 from plates.capacity.late.day import late_day
 from plates.capacity.late.verify import faults
 from plates.finishing.selectors.wash import rack_plates

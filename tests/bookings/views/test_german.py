@@ -11,7 +11,7 @@ from bookings.access import services as step_up
 from bookings.access.models import Purpose
 from bookings.changes.services import sittings
 from bookings.day import run_sheet as documents
-from bookings.handover import pickup_notice as pickup_notices
+from bookings.handover import papers as pickup_notices
 from bookings.invoices.paper import invoice_pdf
 from bookings.invoices.services import issuing as invoices
 from bookings.orders import links

@@ -7,7 +7,7 @@ import pytest
 from django.urls import reverse
 
 from bookings.changes.services import additions
-from bookings.handover import packing_slip
+from bookings.handover import papers as packing_slip
 from bookings.handover.models import Handover, Parcel
 from bookings.handover.services import handing_over as handover
 from bookings.handover.services import pickup

@@ -1,4 +1,4 @@
-"""One day played by plain loops and numbers: the second reading of the rules in plates/capacity/risk_play.py.
+"""One day played by plain loops and numbers: the second reading of the rules in plates/capacity/risk/simulate.py.
 
 It shares the order of the turns with the engine, and nothing of how days are played. A sitter who does not come is
 simply left out. Every piece of work is written down, so that a test can look at who held what.

@@ -149,9 +149,9 @@ def test_risk_needs_no_django_and_numbers_are_loaded_only_for_it():
     program = (
         "import sys; sys.modules['django'] = None\n"
         "from plates.capacity import Bench, Day\n"
-        "from plates.capacity.risk_values import Chances\n"
+        "from plates.capacity.risk.values import Chances\n"
         "assert 'numpy' not in sys.modules\n"
-        "from plates.capacity.risk import risk\n"
+        "from plates.capacity.risk.assess import risk\n"
         "assert 'numpy' in sys.modules and 'ortools' not in sys.modules\n"
         "print(risk(Bench(), Day(0, 480, 555), [], Chances()).sitters)"
     )

@@ -11,8 +11,7 @@ from plates.chemistry.hazards.cyanide import Cyanide
 from plates.chemistry.hazards.substances import SUBSTANCES
 from plates.chemistry.quantities import millilitres, quantity
 from plates.chemistry.recipes.period_collodions import COLLODIONS
-from plates.chemistry.recipes.period_solutions import SOLUTIONS
-from plates.chemistry.recipes.period_varnishes import VARNISHES
+from plates.chemistry.recipes.period_solutions import SOLUTIONS, VARNISHES
 from plates.chemistry.recipes.scaling import scaled_by, scaled_to
 
 RECIPES = {each.key: each for each in (*COLLODIONS, *SOLUTIONS, *VARNISHES)}

@@ -7,8 +7,7 @@ from hypothesis import strategies as st
 from plates.chemistry.hazards.cyanide import Cyanide, CyanideRefused
 from plates.chemistry.quantities import grams, millilitres, quantity
 from plates.chemistry.recipes.period_collodions import COLLODIONS
-from plates.chemistry.recipes.period_solutions import SOLUTIONS
-from plates.chemistry.recipes.period_varnishes import VARNISHES
+from plates.chemistry.recipes.period_solutions import SOLUTIONS, VARNISHES
 from plates.chemistry.recipes.scaling import (
     Ingredient,
     Recipe,

@@ -4,8 +4,8 @@ from datetime import UTC, datetime, timedelta
 
 import pytest
 
+from plates.bench import selectors as ledger
 from plates.bench.models import Plate, PlateSlot, Stage
-from plates.bench.selectors import plates as ledger
 from plates.ledger.services import events as services
 from tests import builders
 

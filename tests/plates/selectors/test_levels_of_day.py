@@ -6,7 +6,7 @@ import pytest
 
 from plates.budgets.levels_of_day import DayLevel, NotCounted, levels_of_day, short_of
 from plates.ledger.services import events as ledger
-from plates.templatetags.store_levels import level_words, longest, not_counted, takes_words
+from plates.templatetags.store_words import level_words, longest, not_counted, takes_words
 from tests.builders import NOW, SATURDAY
 from tests.plates.bottles import HALF_UL, a_batch, a_day_of_halves, counted, sold
 

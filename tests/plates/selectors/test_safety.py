@@ -5,9 +5,8 @@ from datetime import timedelta
 import pytest
 
 from plates.store.selectors.bottles import batches, on_hand
-from plates.store.selectors.fixers import fixers
-from plates.store.selectors.safety import at_hand, fire
-from plates.store.selectors.store_room import figures
+from plates.store.selectors.safety import at_hand, fire, fixers
+from plates.store.selectors.supplies import figures
 from plates.store.services.waste import note_clearing, set_fire_limit
 from tests.builders import NOW
 from tests.plates import stores

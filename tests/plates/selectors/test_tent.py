@@ -8,7 +8,7 @@ import pytest
 
 from bookings.diary.models import SittingDay
 from plates.bench.models import PlateSlot, Stage
-from plates.bench.selectors.days import days_ahead
+from plates.bench.selectors import days_ahead
 from plates.ledger.services import events as ledger
 from plates.ledger.services.undo import take_back
 from plates.tent.clocks import clocks

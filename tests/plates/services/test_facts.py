@@ -9,10 +9,10 @@ from django.core.files.storage import storages
 from django.db import IntegrityError, transaction
 
 from plates.bench.models import PlateFacts, PlateSlot, Stage
-from plates.bench.selectors.facts import facts_of
+from plates.bench.selectors import facts_of
 from plates.errors import PictureRefused
 from plates.ledger import pictures
-from plates.ledger.selectors.facts import picture_of
+from plates.ledger.selectors import picture_of
 from plates.ledger.services import facts
 from plates.ledger.services.facts import Noted
 from tests import builders

@@ -2,7 +2,7 @@
 
 from plates.capacity import Bench
 from plates.capacity.what_if import changes
-from plates.templatetags.change_words import CHANGES, change_words
+from plates.templatetags.bench_words import CHANGES, change_words
 
 
 def test_every_change_of_the_engine_is_said_in_the_words_of_the_studio():

@@ -4,7 +4,7 @@ from decimal import Decimal
 
 import pytest
 
-from plates.templatetags.plate_words import seconds
+from plates.templatetags.bench_words import seconds
 
 
 @pytest.mark.parametrize(

@@ -3,7 +3,7 @@
 import pytest
 
 from plates.capacity.learning import STEPS
-from plates.templatetags.timing_words import as_minutes, step_words
+from plates.templatetags.bench_words import as_minutes, step_words
 
 
 @pytest.mark.parametrize(

@@ -49,7 +49,7 @@ def test_a_bath_is_written_down_with_what_went_in(photographer):
 def test_a_collodion_ripens_and_passes_by_the_figures_of_its_kind(photographer):
     collodion = a_batch(photographer, recipe="iodised_estabrooke_27", label="", mixed_on="2026-11-10")
 
-    # A week to ripen and 182 days at its best: plates.chemistry.shelf (Wilkinson, A).
+    # A week to ripen and 182 days at its best: plates.chemistry.stock.shelf (Wilkinson, A).
     assert (collodion.ripe_from, collodion.best_before) == (date(2026, 11, 17), date(2027, 5, 11))
     assert collodion.label == "C 1"
 

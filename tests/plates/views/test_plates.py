@@ -6,7 +6,7 @@ from django.core.files.uploadedfile import SimpleUploadedFile
 from django.urls import reverse
 
 from plates.bench.models import PlateFacts, PlateSlot, Stage
-from plates.bench.selectors.facts import facts_of
+from plates.bench.selectors import facts_of
 from plates.ledger import pictures
 from tests import builders
 from tests.builders import NOW

@@ -140,7 +140,7 @@ def test_half_a_bare_plate_is_refused_in_words(photographer):
     ids=["opened", "unsound", "tested", "unfit", "deadly"],
 )
 def test_opened_ether_says_when_it_is_to_be_tested(photographer, seen, sentence):
-    """Six months after opening: university safety offices' pages (A), see plates.chemistry.ether."""
+    """Six months after opening: university safety offices' pages (A), see plates.chemistry.hazards.ether."""
     ether, can = a_can(photographer, on="2026-05-20")
     see(photographer, ether, can, day="2026-06-01")
 
