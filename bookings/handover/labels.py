@@ -74,7 +74,9 @@ def label_pdf(plate: Plate, *, paper: press.Paper | None = None) -> bytes:
     """The label for the back of a plate and the one for its sleeve. No client's name stands on either."""
     studio = the_studio()
     words = {"studio": studio, "label": _label(plate, plate.slot.job.day.on, studio)}
-    return press.pdf("bookings/handover/papers/label.html", words, paper=paper or press.Paper.of(studio.country))
+    return press.pdf(
+        "bookings/handover/papers/label.html", words, paper=paper or press.Paper.of(studio.country)
+    )
 
 
 def day_labels_pdf(day: SittingDay, *, paper: press.Paper | None = None) -> bytes:
@@ -86,7 +88,9 @@ def day_labels_pdf(day: SittingDay, *, paper: press.Paper | None = None) -> byte
         "date": formats.long_date(day.bench_day.on, studio.locale),
         "labels": [_label(plate, day.bench_day.on, studio) for plate in made_on(day=day.bench_day)],
     }
-    return press.pdf("bookings/handover/papers/labels.html", words, paper=paper or press.Paper.of(studio.country))
+    return press.pdf(
+        "bookings/handover/papers/labels.html", words, paper=paper or press.Paper.of(studio.country)
+    )
 
 
 def back_width_mm(size: PlateSize) -> int | None:

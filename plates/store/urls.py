@@ -1,10 +1,10 @@
-"""The addresses of the store room, below the studio's."""
+"""Addresses of the store room, below studio/store/."""
 
-from django.urls import path
+from django.urls import URLPattern, path
 
 from plates.store.views import batches, baths, recipes, safety, supplies
 
-urlpatterns = [
+studio_urls: list[URLPattern] = [
     path("", batches.store, name="store"),
     path("recipes/", recipes.calculator, name="recipes"),
     path("recipes/new/", recipes.new_recipe, name="new_recipe"),
