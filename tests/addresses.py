@@ -23,10 +23,10 @@ from plates.bench.models import PlateSlot
 from plates.finishing import services as finishing
 from plates.finishing.models import ClosedDay
 from tests import builders
-from tests.bookings.services.card_worlds import a_page, paid, take
+from tests.bookings.cards.worlds import a_page, paid, take
 from tests.builders import NOW
+from tests.builders import store as stores
 from tests.doors import SITTINGS, TABLE
-from tests.plates import stores
 
 
 def every_address():

@@ -19,8 +19,8 @@ def test_every_file_that_is_named_is_there(file, pytestconfig):
 
 
 def test_a_file_that_shares_what_takes_long_stays_together():
-    assert place("tests/bookings/test_rehearsal.py::test_a") == place(
-        "tests/bookings/test_rehearsal.py::test_b[1]"
+    assert place("tests/bookings/practice/test_rehearsal.py::test_a") == place(
+        "tests/bookings/practice/test_rehearsal.py::test_b[1]"
     )
 
 

@@ -10,21 +10,21 @@ RACES = "tests/race"
 PAGES = "tests/browser/test_pages.py"
 # Of a thousandth of a second each: one by one, handing them out would take longer than they do.
 QUICK = (
-    "tests/bookings/einvoice/",
+    "tests/bookings/invoices/einvoice/",
     "tests/bookings/money/",
     "tests/plates/chemistry/",
 )
 WHOLE = frozenset(
     {
         "tests/bookings/management/test_serve.py",
-        "tests/bookings/test_demo.py",
-        "tests/bookings/test_rehearsal.py",
+        "tests/bookings/practice/test_studio.py",
+        "tests/bookings/practice/test_rehearsal.py",
         "tests/browser/tent/test_red.py",
-        "tests/plates/capacity/test_mutants.py",
-        "tests/plates/capacity/test_second_modeller.py",
-        "tests/plates/capacity/test_exact_admission.py",
-        "tests/plates/finishing/test_outlook_played.py",
-        "tests/plates/views/test_ledger_search.py",
+        "tests/plates/capacity/verify/test_mutants.py",
+        "tests/plates/capacity/exact/test_second_modeller.py",
+        "tests/plates/capacity/exact/test_admission.py",
+        "tests/plates/finishing/forecast/test_outlook_played.py",
+        "tests/plates/ledger/test_views_ledger_search.py",
         "tests/test_access.py",
         "tests/test_words.py",
     }

@@ -32,7 +32,7 @@ def inserted(case: Case, asked: Sitting) -> SittingPlan | None:
     """The plan that gates 0 and 1 give the asked sitting on the day as it stands, or None.
 
     It is the first that fits: soonest and without a pause. Leaving more room for those who ask later was measured
-    (tests/bench/policies.py) and sells nothing more once gate 2 stands behind.
+    (tests/benchmarks/policies.py) and sells nothing more once gate 2 stands behind.
     """
     return case.insert(asked)
 

@@ -9,7 +9,7 @@ from playwright.sync_api import expect, sync_playwright
 from pytest_django.live_server_helper import LiveServer
 
 from tests import builders, machines
-from tests.bookings import card_service
+from tests.bookings.cards import card_service
 from tests.browser.windows import Window
 from tests.builders import NOW
 
@@ -25,7 +25,7 @@ ARGUMENTS = [
     "--disable-sync",
 ]
 
-# Nothing is put before its libraries: under faketime (tests/bench/change_nights.py) it would show no page.
+# Nothing is put before its libraries: under faketime (tests/benchmarks/change_nights.py) it would show no page.
 SURROUNDINGS = {name: value for name, value in os.environ.items() if name != "LD_PRELOAD"}
 
 # Screens ask every few seconds, and a machine that runs all tests at once may miss one of their turns.

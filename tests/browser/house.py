@@ -16,7 +16,7 @@ from bookings.vouchers.models import Voucher
 from bookings.vouchers.services import redeeming
 from plates.bench.models import Bench, BenchJob, Plate
 from tests import builders
-from tests.bookings.services.card_worlds import a_page, paid, take
+from tests.bookings.cards.worlds import a_page, paid, take
 from tests.browser.house_plates import (
     LONG_ADDRESS,
     LONG_NAME,
@@ -27,9 +27,9 @@ from tests.browser.house_plates import (
 )
 from tests.browser.stall import a_quiet_stall, a_stall
 from tests.builders import NOW
-from tests.plates.logged import a_log
-from tests.plates.stores import AStore, a_full_store
-from tests.plates.wastes import some_waste
+from tests.builders.logs import a_log
+from tests.builders.store import AStore, a_full_store
+from tests.builders.waste import some_waste
 
 
 @dataclass

@@ -25,7 +25,7 @@ from plates.ledger.services import facts
 from plates.ledger.services.facts import Noted
 from tests import builders
 from tests.builders import NOW
-from tests.plates.test_pictures import a_picture
+from tests.plates.ledger.test_pictures import a_picture
 
 LONG_NAME = "Maximiliana-Theodora Featherstonehaugh-Oyelaran " + "Wolfeschlegelsteinhausen" * 2
 LONG_ADDRESS = "maximiliana.theodora." + "featherstonehaugh" * 2 + "@plates-and-portraits.example.org"

@@ -9,7 +9,7 @@ from django.urls import reverse
 from bookings.cards.models import CardCheckout
 from bookings.orders import links
 from tests import builders
-from tests.bookings import card_service
+from tests.bookings.cards import card_service
 from tests.browser.windows import Window
 
 pytestmark = [pytest.mark.browser, pytest.mark.django_db(transaction=True)]

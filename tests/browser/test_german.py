@@ -8,7 +8,7 @@ from django.urls import reverse
 from bookings.orders import links
 from plates.bench.models import PlateSize, Stage
 from tests import builders
-from tests.bookings.spoken import a_german_studio
+from tests.bookings.studio.german import a_german_studio
 from tests.browser import measures
 from tests.browser.conftest import signed_in
 

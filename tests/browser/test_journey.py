@@ -9,8 +9,8 @@ from icalendar import Calendar
 from playwright.sync_api import expect
 
 from tests import builders
-from tests.bookings import papers
 from tests.browser import walks
+from tests.reading import papers
 
 pytestmark = [pytest.mark.browser, pytest.mark.django_db(transaction=True)]
 

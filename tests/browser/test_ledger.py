@@ -13,7 +13,7 @@ from playwright.sync_api import expect
 from plates.bench.models import Stage
 from tests import builders
 from tests.browser.conftest import signed_in
-from tests.plates.test_pictures import a_picture, phone_notes
+from tests.plates.ledger.test_pictures import a_picture, phone_notes
 
 pytestmark = [pytest.mark.browser, pytest.mark.django_db(transaction=True)]
 

@@ -6,7 +6,7 @@ from plates.bench.models import BenchJob
 from plates.store.models import Solution
 from tests import builders
 from tests.builders import NOW
-from tests.plates.stores import a_batch
+from tests.builders.store import a_batch
 from tests.race.layouts import World, some_days
 from tests.race.selling import _hold
 from tests.race.worker import Scene

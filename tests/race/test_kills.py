@@ -1,6 +1,6 @@
 """A process that books and mails is ended by kill -9 at any moment: nothing is lost, and nothing invented.
 
-Six rounds here, two hundred in `python -m tests.bench.kills`.
+Six rounds here, two hundred in `python -m tests.benchmarks.kills`.
 """
 
 import json
@@ -11,7 +11,7 @@ ROUNDS = 3  # on each of the two databases
 
 
 def test_what_a_killed_process_left_is_made_good_within_a_minute(rows, tmp_path):
-    report = json.loads(site(rows, tmp_path / "data", ["-m", "tests.bench.kills", str(ROUNDS)]))
+    report = json.loads(site(rows, tmp_path / "data", ["-m", "tests.benchmarks.kills", str(ROUNDS)]))
 
     assert report["wrong"] == {}
     assert report["acknowledged"] >= ROUNDS

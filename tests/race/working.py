@@ -19,7 +19,7 @@ from bookings.payments.models import Payment
 from plates.bench.models import Plate, PlateSlot
 from plates.ledger.services import events as ledger
 from tests import builders
-from tests.bookings.services.card_worlds import a_page, paid, take
+from tests.bookings.cards.worlds import a_page, paid, take
 from tests.builders import NOW
 from tests.race.layouts import World, letters_by_kind, many_orders
 from tests.race.worker import CONTENDERS, Scene

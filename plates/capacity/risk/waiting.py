@@ -14,7 +14,7 @@ from plates.capacity.risk.values import Chances, SitterRisk, objection
 
 # A clear case shows in few days; only a close one is worth playing more. The same answer whoever asks.
 FEW_DAYS = 1000
-# Luck that falls otherwise for a sitter who has nothing to do with the new one; measured in tests/bench/risk.py.
+# Luck that falls otherwise for a sitter who has nothing to do with the new one; measured in tests/benchmarks/risk.py.
 NOISE = 0.005
 
 

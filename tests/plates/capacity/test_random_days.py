@@ -1,8 +1,9 @@
-"""A slice of tests/bench/days.py: what gates 0 to 2 decide on random days, against a longer search of another kind."""
+"""A slice of tests/benchmarks/days.py: what gates 0 to 2 decide on random days, against a longer search of
+another kind."""
 
 import pytest
 
-from tests.bench.days import KINDS, Tally, run
+from tests.benchmarks.days import KINDS, Tally, run
 
 REQUESTS = 18
 

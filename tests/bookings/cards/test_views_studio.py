@@ -1,0 +1,118 @@
+"""Cards paid online, for the photographer: money given back, and messages to be looked at."""
+
+import pytest
+from django.urls import reverse
+
+from bookings.cards.models import CardNotice
+from bookings.orders.selectors.account import account
+from bookings.payments.models import Payment
+from tests import builders
+from tests.bookings.cards import card_service
+from tests.bookings.cards.worlds import DEPOSIT, a_page, paid, take
+from tests.reading.pages import Page
+
+pytestmark = pytest.mark.django_db
+
+
+@pytest.fixture
+def service(settings):
+    with card_service.switched_on(settings) as service:
+        yield service
+
+
+@pytest.fixture
+def order(day):
+    return builders.a_placed_order(day)
+
+
+@pytest.fixture
+def page(order):
+    page = a_page(order)
+    take(paid())
+    return page
+
+
+def give_back(page):
+    return reverse("studio:card_give_back", args=[page.pk])
+
+
+def test_the_order_says_what_came_by_card_and_leads_to_giving_it_back(photographer, order, page):
+    shown = Page(photographer.get(reverse("studio:order", args=[order.reference])))
+
+    assert "€42.50 came by card." in shown.text
+    assert give_back(page) in shown.links
+
+
+def test_part_is_given_back_by_who_pressed(photographer, service, order, page):
+    form = Page(photographer.get(give_back(page))).fields
+    assert form["amount"] == "42.50"
+
+    response = photographer.post(give_back(page), form | {"amount": "10.00"})
+
+    assert response.url == reverse("studio:order", args=[order.reference])
+    entered = Payment.objects.get(amount=-1000)
+    assert (entered.method, entered.recorded_by.username) == ("card", "operator")
+    text = Page(photographer.get(response.url)).text
+    assert "€42.50 came by card, €10.00 of it went back." in text
+
+
+def test_the_same_form_sent_twice_gives_back_once(photographer, service, order, page):
+    form = Page(photographer.get(give_back(page))).fields
+
+    for _ in range(2):
+        photographer.post(give_back(page), form)
+
+    assert account(order).paid == 0
+
+
+@pytest.mark.parametrize(
+    ("amount", "sentence"),
+    [
+        ("42.51", "At most €42.50 of this payment can be given back."),
+        ("", "Fill in: Amount (EUR)."),
+        ("-1", "Ensure this value is greater than or equal to 0.01."),
+    ],
+    ids=["too much", "nothing", "less than nothing"],
+)
+def test_what_cannot_be_given_back_is_said(photographer, service, page, amount, sentence):
+    form = Page(photographer.get(give_back(page))).fields
+
+    response = photographer.post(give_back(page), form | {"amount": amount})
+
+    assert (response.status_code, Page(response).errors) == (400, [sentence])
+    assert Payment.objects.count() == 1
+
+
+def test_a_card_service_that_is_away_gives_nothing_back(photographer, service, page):
+    service.status = 500
+    form = Page(photographer.get(give_back(page))).fields
+
+    response = photographer.post(give_back(page), form)
+
+    assert Page(response).errors[0].startswith("The card service does not answer just now.")
+    assert Payment.objects.get().amount == DEPOSIT
+
+
+def test_nothing_is_given_back_by_a_page_that_nobody_paid_on(photographer, order):
+    assert photographer.get(give_back(a_page(order))).status_code == 404
+
+
+def test_a_message_to_be_looked_at_stands_on_the_queue_until_it_was(photographer, day, order):
+    a_page(order)
+    take(paid(amount=4000))
+    queue = reverse("studio:day", args=[day.pk])
+    sentence = "€40.00 came where €42.50 was asked. What came was entered."
+    assert sentence in Page(photographer.get(queue)).text
+    shown = Page(photographer.get(reverse("studio:cards")))
+    assert sentence in shown.text
+    assert reverse("studio:order", args=[order.reference]) in shown.links
+
+    photographer.post(reverse("studio:card_looked", args=[CardNotice.objects.get().pk]))
+
+    assert sentence not in Page(photographer.get(queue)).text
+    assert "Nothing has to be looked at." in Page(photographer.get(reverse("studio:cards"))).text
+    assert CardNotice.objects.get().looked_at is not None
+
+
+def test_the_desk_is_empty_while_nothing_was_told(photographer):
+    assert "Nothing has to be looked at." in Page(photographer.get(reverse("studio:cards"))).text

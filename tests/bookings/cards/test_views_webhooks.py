@@ -1,0 +1,98 @@
+"""Messages of the card service at the door: believed, entered, or turned away."""
+
+from datetime import timedelta
+
+import pytest
+from django.test import Client
+from django.urls import reverse
+
+from bookings.cards.models import CardNotice
+from bookings.cards.views.client import LARGEST_MESSAGE
+from bookings.payments.models import Payment
+from tests import builders
+from tests.bookings.cards import card_service
+from tests.bookings.cards.card_service import event, session, signature
+from tests.bookings.cards.pages import paid_body, send, site_with_cards
+from tests.bookings.cards.worlds import DEPOSIT, a_page
+from tests.builders import NOW
+
+pytestmark = pytest.mark.django_db
+
+
+@pytest.fixture
+def service(settings):
+    with site_with_cards(settings) as service:
+        yield service
+
+
+@pytest.fixture
+def order(day):
+    return builders.a_placed_order(day)
+
+
+def test_a_signed_message_is_entered(client, service, order):
+    a_page(order)
+
+    response = send(client, paid_body(order))
+
+    assert (response.status_code, response.content) == (200, b"Entered in the ledger\n")
+    assert Payment.objects.get().amount == DEPOSIT
+
+
+def test_the_same_message_again_is_welcome_and_changes_nothing(client, service, order):
+    a_page(order)
+    send(client, paid_body(order))
+
+    response = send(client, paid_body(order))
+
+    assert (response.status_code, response.content) == (200, b"Known already\n")
+    assert Payment.objects.count() == 1
+
+
+@pytest.mark.parametrize(
+    ("change", "when", "secret"),
+    [
+        (b"4251", NOW, card_service.SECRET),
+        (b"4250", NOW - timedelta(seconds=301), card_service.SECRET),
+        (b"4250", NOW, card_service.OLDER_SECRET),
+    ],
+    ids=["changed", "old", "another secret"],
+)
+def test_a_message_that_is_not_to_be_believed_leaves_no_row(client, service, order, change, when, secret):
+    a_page(order)
+    body = paid_body(order)
+
+    response = send(client, body.replace(b"4250", change), signature(body, at=when, secret=secret))
+
+    assert response.status_code == 400
+    assert not CardNotice.objects.exists()
+    assert not Payment.objects.exists()
+
+
+def test_a_message_without_a_signature_is_refused(client, service):
+    assert client.post(reverse("card_messages"), b"{}", content_type="application/json").status_code == 400
+
+
+def test_a_message_as_long_as_may_be_is_read_and_a_longer_one_is_not(client, service, order):
+    body = paid_body(order)
+    longest = body + b" " * (LARGEST_MESSAGE - len(body))
+
+    assert send(client, longest).status_code == 200
+    assert send(client, longest + b" ").status_code == 413
+
+
+def test_a_message_needs_no_token_of_a_form(service, order):
+    assert send(Client(enforce_csrf_checks=True), paid_body(order)).status_code == 200
+
+
+def test_without_a_key_there_is_no_door_for_messages(client):
+    assert client.post(reverse("card_messages")).status_code == 404
+
+
+def test_the_words_of_a_message_are_not_logged(client, service, order, caplog):
+    body = event("checkout.session.completed", session(reference="a-private-word"))
+
+    send(client, body)
+    send(client, body, "t=1,v1=00")
+
+    assert "a-private-word" not in caplog.text

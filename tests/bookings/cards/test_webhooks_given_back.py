@@ -1,0 +1,120 @@
+"""What the card service tells of money that went back is entered once, also when it is told before the payment."""
+
+import pytest
+
+from bookings import drain as due
+from bookings.cards.events import Kind
+from bookings.cards.models import CardNotice, Outcome
+from bookings.cards.selectors import came
+from bookings.cards.services import webhooks as card_messages
+from bookings.orders.selectors.account import account
+from tests import builders
+from tests.bookings.cards.worlds import (
+    DEPOSIT,
+    a_page,
+    ledger,
+    noted,
+    paid,
+    reason,
+    returned,
+    take,
+    told,
+)
+from tests.builders import NOW
+
+pytestmark = pytest.mark.django_db
+
+WAITS = (
+    "Money was given back for a payment that is not known here. Once that is told, this is entered by itself."
+)
+
+
+@pytest.fixture
+def day():
+    return builders.a_day(bench=builders.a_bench(sitters_at_once=1))
+
+
+@pytest.fixture
+def order(day):
+    order = builders.a_placed_order(day)
+    a_page(order)
+    return order
+
+
+def test_money_given_back_at_the_card_service_is_a_negative_entry(order):
+    take(paid())
+
+    assert take(returned()) == Outcome.RETURNED
+    assert ledger() == [("card cs_1", DEPOSIT, order.pk), ("card re_1", -1000, order.pk)]
+    assert [(each.returned, each.left) for each in came(order.card_checkouts.all())] == [
+        (1000, DEPOSIT - 1000)
+    ]
+
+
+def test_more_given_back_than_ever_came_is_entered_and_looked_at(order):
+    take(paid())
+    builders.pay(order, -DEPOSIT)
+
+    assert take(returned(amount=DEPOSIT)) == Outcome.LOOK
+    assert reason("evt_2") == "€42.50 more went back for this order than came. It was entered: ask for it."
+    assert sum(order.payments.values_list("amount", flat=True)) == -DEPOSIT
+
+
+def test_one_giving_back_told_twice_is_entered_once(order):
+    take(paid())
+    take(returned())
+
+    assert take(returned(event="evt_3")) == Outcome.KNOWN
+    assert len(ledger()) == 2
+
+
+def test_what_was_given_back_before_it_was_known_waits_for_the_payment(order):
+    assert take(returned()) == Outcome.LOOK
+    assert (ledger(), reason("evt_2")) == ([], WAITS)
+
+    take(paid())
+
+    assert ledger() == [("card cs_1", DEPOSIT, order.pk), ("card re_1", -1000, order.pk)]
+    assert (noted(), reason("evt_2")) == ({"evt_1": "paid", "evt_2": "returned"}, "")
+    assert [each.left for each in came(order.card_checkouts.all())] == [DEPOSIT - 1000]
+
+
+def test_what_still_waits_is_entered_by_the_drain(order):
+    take(paid())
+    late = told(Kind.RETURNED, event="evt_2", amount=1000, refund="re_1", session="")
+    CardNotice.objects.create(
+        event="evt_2", kind=late.kind, money="pi_1", refund="re_1", amount=1000, currency="EUR", happened_at=NOW,
+        received_at=NOW, outcome=Outcome.LOOK, reason=WAITS,
+    )  # fmt: skip
+
+    due.drain(now=NOW)
+
+    assert (account(order).paid, noted()["evt_2"]) == (DEPOSIT - 1000, "returned")
+
+
+def test_what_was_looked_at_is_left_to_the_owner(order):
+    take(returned())
+    card_messages.look_at(notice_id=CardNotice.objects.get().pk, now=NOW)
+
+    take(paid())
+
+    assert len(ledger()) == 1
+
+
+def test_a_giving_back_that_failed_is_taken_back_and_looked_at(order):
+    take(paid())
+    take(returned())
+
+    assert take(returned(event="evt_3", kind=Kind.NOT_RETURNED)) == Outcome.LOOK
+    assert account(order).paid == DEPOSIT
+    assert (
+        reason("evt_3") == "The card service could not give this back after all. Give it back in another way."
+    )
+    assert [each.left for each in came(order.card_checkouts.all())] == [DEPOSIT]
+
+
+def test_money_given_back_in_another_currency_is_not_entered(order):
+    take(paid())
+
+    assert take(returned(currency="USD")) == Outcome.LOOK
+    assert reason("evt_2") == "Money was given back in another currency than it came. Nothing was entered."

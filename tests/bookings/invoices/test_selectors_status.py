@@ -1,0 +1,137 @@
+"""Where an invoice stands, from documents and ledger alone. An order of one quarter plate comes to 85.00."""
+
+from datetime import UTC, date, datetime, timedelta
+
+import pytest
+
+from bookings.day.selectors.alerts import open_troubles
+from bookings.invoices.models import Invoice
+from bookings.invoices.selectors import status as books
+from bookings.invoices.selectors.status import State, standing_of
+from tests import builders
+from tests.builders import NOW
+from tests.builders.invoices import a_credit_note, an_invoice, broad_day
+
+pytestmark = pytest.mark.django_db
+
+DUE = date(2026, 12, 4)  # 20 November and the studio's 14 days
+LAST_MINUTE = datetime(2026, 12, 4, 23, 59, tzinfo=UTC)  # Lisbon is on UTC in winter
+PAST = LAST_MINUTE + timedelta(minutes=1)
+
+
+@pytest.fixture
+def day():
+    return broad_day()
+
+
+def told(invoice, *, now=NOW):
+    standing = standing_of(invoice, now=now)
+    return standing.state, standing.left, standing.since
+
+
+def test_an_invoice_is_open_until_the_end_of_its_last_day_at_the_venue(day):
+    invoice = an_invoice(day)
+
+    assert invoice.due_on == DUE
+    assert told(invoice, now=LAST_MINUTE) == (State.OPEN, 4250, None)
+    assert told(invoice, now=PAST) == (State.OVERDUE, 4250, date(2026, 12, 5))
+
+
+def test_it_is_overdue_where_the_day_has_passed_already():
+    # Midnight of 5 December in Auckland, 13 hours ahead in its summer, is 11:00 of the 4th in UTC (tz database).
+    invoice = an_invoice(builders.a_day(zone="Pacific/Auckland"))
+
+    before, after = datetime(2026, 12, 4, 10, 59, tzinfo=UTC), datetime(2026, 12, 4, 11, 0, tzinfo=UTC)
+
+    assert told(invoice, now=before)[0] == State.OPEN
+    assert told(invoice, now=after)[0] == State.OVERDUE
+
+
+def test_an_invoice_is_paid_when_the_rest_has_come_and_open_again_when_it_goes_back(day):
+    invoice = an_invoice(day)
+    builders.pay(invoice.order, 4250)
+    assert told(invoice, now=PAST) == (State.PAID, 0, None)
+
+    builders.pay(invoice.order, -1000)
+
+    assert told(invoice, now=PAST) == (State.OVERDUE, 1000, date(2026, 12, 5))
+
+
+def test_an_invoice_taken_back_in_whole_is_credited_whatever_was_paid(day):
+    invoice = an_invoice(day)
+
+    a_credit_note(invoice)
+
+    assert told(invoice, now=PAST) == (State.CREDITED, 0, None)
+
+
+def test_what_was_taken_back_in_part_is_not_asked_for(day):
+    invoice = an_invoice(day, extras={builders.an_extra(): 1})  # 115.00, of which 57.50 is paid
+
+    a_credit_note(invoice, lines=invoice.lines.filter(text="Velvet case"))
+
+    assert told(invoice) == (State.OPEN, 8500 - 5750, None)
+
+
+def test_a_credit_note_stands_for_nothing_by_itself(day):
+    note = a_credit_note(an_invoice(day))
+
+    with pytest.raises(Invoice.DoesNotExist, match="is not an invoice"):
+        standing_of(note, now=NOW)
+
+
+def test_open_invoices_are_those_with_something_left_the_first_due_at_the_top(day):
+    builders.a_studio(payment_days=30)
+    late = an_invoice(day)
+    builders.a_studio(payment_days=14)
+    early = an_invoice(day)
+    builders.pay(an_invoice(day).order, 4250)
+    a_credit_note(an_invoice(day))
+    builders.a_paid_order(day)
+
+    assert [each.invoice for each in books.open_invoices(now=NOW)] == [early, late]
+
+
+def test_open_invoices_are_asked_for_in_as_many_queries_for_sixty_as_for_five(day, django_assert_num_queries):
+    for _ in range(5):
+        an_invoice(day)
+    with django_assert_num_queries(4):
+        books.open_invoices(now=NOW)
+    clone(Invoice.objects.latest("pk"), times=55)
+
+    with django_assert_num_queries(4):
+        found = books.open_invoices(now=NOW)
+
+    assert len(found) == 60
+
+
+def clone(invoice, *, times):
+    """More invoices like this one, each of the same order: sixty orders would take the bench a minute."""
+    for further in range(2, times + 2):
+        Invoice.objects.create(
+            **{
+                field.attname: getattr(invoice, field.attname)
+                for field in Invoice._meta.concrete_fields
+                if field.attname not in ("id", "number", "turn")
+            },
+            number=invoice.number + further,
+            turn=further,
+        )
+
+
+def test_an_overdue_invoice_is_among_the_troubles(day):
+    invoice = an_invoice(day)
+
+    assert not open_troubles(now=LAST_MINUTE)
+    [overdue] = open_troubles(now=PAST).overdue
+
+    assert (overdue.invoice, overdue.left) == (invoice, 4250)
+
+
+def test_a_paid_one_is_no_trouble_and_asks_one_query(day, django_assert_num_queries):
+    builders.pay(an_invoice(day).order, 4250)
+
+    with django_assert_num_queries(1):
+        troubles = open_troubles(now=PAST)
+
+    assert not troubles

@@ -1,0 +1,164 @@
+"""The voucher as a paper and as a letter, read back with poppler, pikepdf and the standard library's `email`.
+
+Outside: PDF/UA-1 (ISO 14289-1, its marks from memory), as in `test_documents`; RFC 5322 and RFC 3834 for the letter.
+"""
+
+import io
+from datetime import timedelta
+
+import pikepdf
+import pytest
+from django.core import mail as outbox
+
+from bookings.day.selectors.alerts import open_troubles
+from bookings.letters import mail
+from bookings.letters.services import sending as notices
+from bookings.outbox.models import Notice
+from bookings.vouchers.models import Voucher
+from bookings.vouchers.paper import voucher_pdf
+from bookings.vouchers.services import selling as vouchers
+from tests import builders
+from tests.builders import NOW
+from tests.reading.letters import flowing as flowing_letter
+from tests.reading.letters import parsed, plain, words_of_html
+from tests.reading.papers import flowing, of_kind, off_the_page, pages
+
+pytestmark = pytest.mark.django_db
+
+MESSAGE = "For the two of you, on your tenth winter in Saltmarrow."
+
+
+@pytest.fixture
+def voucher(monkeypatch):
+    # What was sold keeps its code, so it is sold with this one.
+    monkeypatch.setattr(vouchers, "_new_code", lambda: "ABCDEFGH2345")
+    return builders.a_voucher(message=MESSAGE)
+
+
+def the_letter(voucher):
+    return parsed(Notice.objects.get(voucher=voucher))
+
+
+def test_the_paper_says_what_it_is_worth_to_whom_and_until_when(voucher):
+    text = flowing(voucher_pdf(voucher))
+
+    for words in (
+        "For Ines, from Abel Nortada", MESSAGE, "Gift voucher for €100.00", "ABCD-EFGH-2345",
+        "It can be used until Tuesday 20 November 2029, that day included.", "4 Gannet Lane, Saltmarrow",
+        "type the code where the deposit is asked for", "rooms@example.org",
+    ):  # fmt: skip
+        assert words in text
+
+
+def test_a_voucher_without_end_for_nobody_in_particular_says_so():
+    builders.a_studio(voucher_months=None)
+
+    text = flowing(voucher_pdf(builders.a_voucher(for_name="")))
+
+    assert "From Abel Nortada" in text
+    assert "It can be used at any time." in text
+
+
+def test_the_paper_is_tagged_titled_in_a_language_and_carries_its_fonts(voucher):
+    with pikepdf.open(io.BytesIO(voucher_pdf(voucher))) as opened:
+        assert opened.check_pdf_syntax() == []
+        assert (opened.Root.MarkInfo.Marked, str(opened.Root.Lang)) == (True, "en")
+        assert str(opened.docinfo["/Title"]) == "Gift voucher, Gannet Lane Plate Rooms"
+        with opened.open_metadata() as about:
+            assert about["{http://www.aiim.org/pdfua/ns/id/}part"] == "1"
+        assert len(of_kind(opened, "/H1")) == 1
+        assert len(of_kind(opened, "/LI")) == 3
+        fonts = of_type(opened, "/FontDescriptor")
+        assert fonts
+        assert all({"/FontFile2", "/FontFile3"} & set(font.keys()) for font in fonts)
+
+
+def of_type(opened, kind):
+    return [
+        each for each in opened.objects if isinstance(each, pikepdf.Dictionary) and each.get("/Type") == kind
+    ]
+
+
+def test_the_longest_words_stay_on_one_sheet(voucher):
+    Voucher.objects.update(message="m" * 300, for_name="W" * 120, buyer_name="W" * 120)
+
+    paper = voucher_pdf(Voucher.objects.get())
+
+    assert (pages(paper), off_the_page(paper)) == (1, [])
+
+
+def test_it_is_printed_on_the_sheet_of_the_country(voucher):
+    builders.a_studio(country="US")
+
+    with pikepdf.open(io.BytesIO(voucher_pdf(voucher))) as opened:
+        # ANSI/ASME Y14.1: 8.5 by 11 inches of 72 points.
+        assert [round(float(side)) for side in opened.pages[0].MediaBox] == [0, 0, 612, 792]
+
+
+def test_equal_vouchers_are_equal_bytes(voucher):
+    assert voucher_pdf(voucher) == voucher_pdf(voucher)
+
+
+def test_a_name_is_printed_and_never_read_as_a_tag():
+    voucher = builders.a_voucher(message='<img src="https://example.org/a.png"> & you')
+
+    assert '<img src="https://example.org/a.png"> & you' in flowing(voucher_pdf(voucher))
+
+
+def test_the_letter_says_the_same_in_plain_text_and_html(voucher):
+    letter = the_letter(voucher)
+
+    assert words_of_html(letter) == [word for word in plain(letter).split() if word != "-"]
+    assert "Worth: €100.00 For: Ines Code: ABCD-EFGH-2345" in flowing_letter(letter)
+    assert letter["Subject"] == "Your gift voucher for €100.00"
+
+
+def test_the_letter_goes_to_the_buyer_with_the_paper(voucher):
+    letter = the_letter(voucher)
+
+    assert [(to.display_name, to.addr_spec) for to in letter["To"].addresses] == [
+        ("Abel Nortada", "abel@example.org")
+    ]
+    assert letter["Auto-Submitted"] == "auto-generated"
+    [paper] = [part for part in letter.walk() if part.get_content_type() == "application/pdf"]
+    assert paper.get_filename() == "voucher.pdf"
+    assert paper.get_payload(decode=True) == voucher_pdf(voucher)
+
+
+@pytest.mark.parametrize(
+    "name",
+    ["Abel\r\nBcc: other@example.org", 'Abel" <other@example.org>, "Vaz'],
+    ids=["a header", "a mailbox"],
+)
+def test_a_hostile_name_adds_no_line_and_no_reader(name):
+    letter = the_letter(builders.a_voucher(buyer_name=name))
+
+    assert letter["Bcc"] is None
+    assert [address.addr_spec for address in letter["To"].addresses] == ["abel@example.org"]
+
+
+def test_the_letter_is_sent_once(voucher):
+    for minute in range(2):
+        notices.send_due(now=NOW + timedelta(minutes=minute))
+
+    assert len(outbox.outbox) == 1
+    assert outbox.outbox[0].extra_headers["Message-ID"] == Notice.objects.get().message_id
+
+
+def test_a_voucher_that_was_taken_back_meanwhile_is_not_sent(voucher):
+    vouchers.withdraw(voucher_id=voucher.pk, now=NOW)
+
+    assert notices.send_due(now=NOW) == 0
+    assert (Notice.objects.get().withdrawn_at, outbox.outbox) == (NOW, [])
+
+
+def test_the_message_of_any_notice_finds_its_letter(voucher):
+    assert mail.message(Notice.objects.get(voucher=voucher)).to == ['"Abel Nortada" <abel@example.org>']
+
+
+def test_a_letter_that_could_not_be_sent_is_put_before_the_owner(voucher):
+    assert not open_troubles(now=NOW)
+    letter = Notice.objects.get(voucher=voucher)
+    Notice.objects.filter(pk=letter.pk).update(given_up_at=NOW)
+
+    assert open_troubles(now=NOW).unsent_vouchers == [letter]

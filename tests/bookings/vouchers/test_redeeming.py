@@ -1,0 +1,171 @@
+"""What vouchers pay: in parts, for several orders, until their last day."""
+
+from datetime import UTC, date, datetime, time, timedelta
+from uuid import uuid4
+
+import pytest
+
+from bookings.changes.services import sittings
+from bookings.errors import NotPlaced, OrderCancelled, ReferenceTaken, VoucherRefused
+from bookings.orders.models import Order
+from bookings.orders.selectors.account import account
+from bookings.vouchers import selectors as selector
+from bookings.vouchers.services import selling as vouchers
+from tests import builders
+from tests.bookings.vouchers.worlds import HOUR, a_day_for_four, left, used
+from tests.builders import NOW
+
+pytestmark = pytest.mark.django_db
+
+DEPOSIT = 4250  # half of 85.00, the price of a quarter plate
+
+
+@pytest.fixture
+def day():
+    return a_day_for_four()
+
+
+@pytest.fixture
+def order(day):
+    return builders.a_placed_order(day)
+
+
+def confirmed(order):
+    return Order.objects.get(pk=order.pk).sitting.bench_job.confirmed_at
+
+
+def test_a_voucher_pays_the_whole_price_and_keeps_the_rest(order):
+    voucher = builders.a_voucher(10_000)
+
+    payment = used(order, voucher)
+
+    assert (payment.amount, payment.method, payment.with_voucher) == (8_500, "voucher", voucher)
+    assert (account(order).owed, left(voucher), confirmed(order)) == (0, 1_500, NOW)
+
+
+def test_one_voucher_pays_for_several_orders_until_nothing_is_left(day):
+    orders = [builders.a_placed_order(day, at=time(hour)) for hour in (10, 12, 14)]
+    voucher = builders.a_voucher(10_000)
+
+    taken = [used(each, voucher).amount for each in orders[:2]]
+
+    assert (taken, left(voucher)) == ([8_500, 1_500], 0)
+    with pytest.raises(VoucherRefused, match=r"^Nothing is left on this voucher\.$"):
+        used(orders[2], voucher)
+
+
+def test_a_voucher_below_the_deposit_leaves_the_rest_of_it_to_be_asked_for(order):
+    used(order, builders.a_voucher(3_000))
+
+    assert (account(order).deposit_owed, account(order).owed) == (DEPOSIT - 3_000, 5_500)
+    assert confirmed(order) is None
+
+
+def test_two_vouchers_pay_for_one_order(order):
+    for worth in (3_000, 20_000):
+        used(order, builders.a_voucher(worth))
+
+    assert [part.paid for part in selector.parts_of(order)] == [3_000, 5_500]
+
+
+def test_a_code_is_read_however_it_is_typed(order):
+    voucher = builders.a_voucher()
+
+    typed = f" {voucher.code[:4].lower()}-{voucher.code[4:8]} {voucher.code[8:]}"
+
+    assert used(order, voucher, code=typed).with_voucher == voucher
+
+
+def test_the_same_form_sent_twice_takes_once(order):
+    voucher, key = builders.a_voucher(), uuid4()
+
+    assert used(order, voucher, 1_000, key=key) == used(order, voucher, 1_000, key=key, now=NOW + HOUR)
+    assert left(voucher) == 9_000
+
+
+def test_a_key_pays_for_one_order_only(day, order):
+    other, voucher, key = builders.a_placed_order(day, at=time(12)), builders.a_voucher(), uuid4()
+    used(order, voucher, 1_000, key=key)
+
+    with pytest.raises(ReferenceTaken, match="already holds a different payment"):
+        used(other, voucher, 1_000, key=key)
+
+
+def test_no_more_is_taken_than_is_owed_or_left(order):
+    voucher = builders.a_voucher(10_000)
+
+    with pytest.raises(VoucherRefused, match=r"^At most €85\.00 can be taken from this voucher now\.$"):
+        used(order, voucher, 8_501)
+    with pytest.raises(VoucherRefused, match=r"^At most €85\.00"):
+        used(order, voucher, -1)
+
+    assert left(voucher) == 10_000
+
+
+def test_a_voucher_that_is_not_paid_in_full_pays_nothing(order):
+    with pytest.raises(VoucherRefused, match=r"^This voucher has not been paid for in full yet"):
+        used(order, builders.a_voucher(paid=False))
+
+
+def test_a_voucher_that_was_taken_back_pays_nothing(order):
+    voucher = builders.a_voucher()
+    vouchers.withdraw(voucher_id=voucher.pk, now=NOW)
+
+    with pytest.raises(VoucherRefused, match=r"^The studio has taken this voucher back"):
+        used(order, voucher)
+
+
+def test_a_voucher_of_another_currency_pays_nothing(order):
+    builders.a_studio(currency="USD")
+    voucher = builders.a_voucher()
+
+    with pytest.raises(
+        VoucherRefused, match=r"^This voucher is in USD and cannot pay for an order in EUR\.$"
+    ):
+        used(order, voucher)
+
+
+def test_it_runs_out_by_the_clock_where_the_sitting_is():
+    builders.a_studio(voucher_months=1)
+    voucher = builders.a_voucher(now=datetime(2026, 10, 21, 12, tzinfo=UTC))
+    assert voucher.last_day == date(2026, 11, 21)
+    # 21 November, 12:00 UTC: there it is 22 November, 01:00 (UTC+13); at the studio the day is not over.
+    noon = datetime(2026, 11, 21, 12, tzinfo=UTC)
+    far = builders.a_placed_order(
+        builders.a_day(zone="Pacific/Auckland", bench=builders.a_bench(name="Tent")), now=noon
+    )
+    near = builders.a_placed_order(builders.a_day(), now=noon)
+
+    with pytest.raises(VoucherRefused, match=r"^This voucher ran out on Saturday 21 November 2026\.$"):
+        used(far, voucher, now=noon)
+    assert used(near, voucher, now=noon).amount == 8_500
+
+
+def test_a_paid_order_takes_nothing_more(order):
+    builders.pay(order, 8_500)
+
+    with pytest.raises(VoucherRefused, match=r"^Nothing is owed on this order any more"):
+        used(order, builders.a_voucher())
+
+
+def test_a_cancelled_order_takes_no_voucher(order):
+    sittings.cancel(order_id=order.pk, now=NOW)
+
+    with pytest.raises(OrderCancelled, match=r"^This order was cancelled, so no voucher can pay for it\.$"):
+        used(order, builders.a_voucher())
+
+
+def test_an_order_without_a_name_takes_no_voucher(day):
+    with pytest.raises(NotPlaced, match=r"^Nobody has put a name to this order yet"):
+        used(builders.a_held_order(day), builders.a_voucher())
+
+
+def test_what_a_voucher_paid_for_a_place_that_is_gone_is_kept_and_a_new_time_asked_for():
+    day = builders.a_day(bench=builders.a_bench(sitters_at_once=1))
+    order, lapsed = builders.a_placed_order(day), NOW + timedelta(hours=48)
+    builders.a_paid_order(day, now=lapsed)
+
+    used(order, builders.a_voucher(), now=lapsed + HOUR)
+
+    assert Order.objects.get(pk=order.pk).needs_new_time
+    assert account(order).paid == 8_500

@@ -1,0 +1,68 @@
+"""Codes that no voucher has: after ten of them the order has to wait for an hour."""
+
+from datetime import time, timedelta
+from uuid import uuid4
+
+import pytest
+
+from bookings.errors import TooManyCodes, UnknownCode
+from bookings.vouchers.models import WrongCode
+from bookings.vouchers.services import redeeming
+from tests import builders
+from tests.bookings.vouchers.worlds import HOUR, a_day_for_four
+from tests.builders import NOW
+
+pytestmark = pytest.mark.django_db
+
+
+@pytest.fixture
+def day():
+    return a_day_for_four()
+
+
+@pytest.fixture
+def order(day):
+    return builders.a_placed_order(day)
+
+
+def guessed(order, code="GUESSGUESS22", *, now=NOW):
+    return redeeming.redeem_unaided(order_id=order.pk, code=code, key=uuid4(), now=now)
+
+
+def test_an_unknown_code_is_said(order):
+    with pytest.raises(
+        UnknownCode, match=r"^No voucher has this code\. Compare it with the one on the paper"
+    ):
+        guessed(order)
+
+
+def test_after_ten_wrong_codes_even_the_right_one_has_to_wait_for_an_hour(order):
+    voucher = builders.a_voucher()
+    for minute in range(redeeming.MOST_WRONG_CODES):
+        with pytest.raises(UnknownCode):
+            guessed(order, now=NOW + timedelta(minutes=minute))
+
+    with pytest.raises(
+        TooManyCodes, match=r"^Too many codes that no voucher has were typed for this order\."
+    ):
+        guessed(order, voucher.code, now=NOW + timedelta(minutes=59))
+
+    assert guessed(order, voucher.code, now=NOW + HOUR).amount == 8_500
+
+
+def test_wrong_codes_of_one_order_hold_up_no_other_one(day, order):
+    for _ in range(redeeming.MOST_WRONG_CODES):
+        with pytest.raises(UnknownCode):
+            guessed(order)
+
+    other = builders.a_placed_order(day, at=time(12))
+
+    assert guessed(other, builders.a_voucher().code).amount == 8_500
+
+
+def test_wrong_codes_are_forgotten_after_their_hour(order):
+    for now in (NOW, NOW + HOUR):
+        with pytest.raises(UnknownCode):
+            guessed(order, now=now)
+
+    assert list(WrongCode.objects.values_list("at", flat=True)) == [NOW + HOUR]
