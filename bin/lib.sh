@@ -73,13 +73,22 @@ apt_install() {
     may_install || return 1
     say "Installing with apt-get: $*"
     apt_log=$(mktemp)
-    if { as_root apt-get update -qq && as_root env DEBIAN_FRONTEND=noninteractive \
-        apt-get install -y -qq --no-install-recommends "$@"; } >"$apt_log" 2>&1 </dev/null
-    then rm -f "$apt_log"; return; fi
-    tail -n 5 "$apt_log" >&2
+    patience=60 # tries, five seconds apart
+    until apt_get update -qq && apt_get install -y -qq --no-install-recommends "$@"; do
+        # Another apt at work, such as the nightly upgrade, is waited for; any other failure is final.
+        if grep -q 'Could not get lock\|Unable to lock\|is another process using it' "$apt_log" && [ "$patience" -gt 0 ]; then
+            [ "$patience" -lt 60 ] || say "Another apt-get is at work: waiting for it, five minutes at most."
+            patience=$((patience - 1))
+            sleep "${APT_PAUSE:-5}"
+            continue
+        fi
+        tail -n 5 "$apt_log" >&2
+        rm -f "$apt_log"
+        return 1
+    done
     rm -f "$apt_log"
-    return 1
 }
+apt_get() { as_root env DEBIAN_FRONTEND=noninteractive apt-get "$@" >"$apt_log" 2>&1 </dev/null; }
 
 pdf_packages='libpangoft2-1.0-0 libharfbuzz-subset0 fonts-liberation fonts-dejavu-core'
 

@@ -22,7 +22,9 @@ IN_CI = os.environ.get("CI", "").lower() in {"true", "1"}
 hypothesis_settings.register_profile("studio", deadline=None)
 # Where the same examples come every time, more of them find nothing new.
 hypothesis_settings.register_profile("ci", deadline=None, max_examples=12, derandomize=True, print_blob=True)
-hypothesis_settings.load_profile("ci" if IN_CI else "studio")
+# For a night (bin/test --long); a test that sets its own number of examples keeps it.
+hypothesis_settings.register_profile("long", deadline=None, max_examples=500, print_blob=True)
+hypothesis_settings.load_profile(os.environ.get("HYPOTHESIS_PROFILE") or ("ci" if IN_CI else "studio"))
 
 
 def absent_machines():

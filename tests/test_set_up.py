@@ -198,3 +198,31 @@ def test_where_uv_does_not_get_through_pip_installs_the_lock_with_its_hashes(tmp
     assert len(said) == 2
     assert all(words in line for words, line in zip(asked, said, strict=False))
     assert said[-1].endswith("-r requirements.txt --require-hashes")
+
+
+APT = """#!/bin/sh
+# The first two calls find another apt at work.
+echo called >>"$APT_CALLS"
+[ "$(wc -l <"$APT_CALLS")" -gt "$APT_LOCKED" ] && exit 0
+echo "E: Could not get lock $APT_LOCK. It is held by process 42 (apt-get)" >&2
+exit 100
+"""
+INSTALL = '. bin/lib.sh; may_install() { return 0; }; as_root() { "$@"; }; apt_install poppler-utils'
+
+
+@pytest.mark.parametrize(("locked", "code", "calls"), [("2", 0, 4), ("0", 0, 2), ("99", 1, 61)])
+def test_another_apt_at_work_is_waited_for_and_not_for_ever(tmp_path, locked, code, calls):
+    apt = tmp_path / "apt-get"
+    apt.write_text(APT)
+    apt.chmod(0o755)
+
+    finished = subprocess.run(
+        ["sh", "-c", INSTALL, "bin/test"], cwd=ROOT, capture_output=True, text=True, check=False,
+        env={
+            "PATH": f"{tmp_path}:{os.environ['PATH']}", "APT_PAUSE": "0", "APT_CALLS": str(tmp_path / "calls"),
+            "APT_LOCKED": locked, "APT_LOCK": "/var/lib/apt/lists/lock",
+        },
+    )  # fmt: skip
+
+    assert finished.returncode == code, finished.stderr
+    assert len((tmp_path / "calls").read_text().split()) == calls
