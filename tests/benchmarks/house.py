@@ -42,7 +42,8 @@ def imports(modules: dict[str, Path]) -> dict[str, set[str]]:
         for node in ast.walk(ast.parse(path.read_text())):
             named = []
             if isinstance(node, ast.ImportFrom) and node.module:
-                named = [node.module, *(f"{node.module}.{alias.name}" for alias in node.names)]
+                below = [f"{node.module}.{alias.name}" for alias in node.names]
+                named = [each if each in modules else node.module for each in below]
             elif isinstance(node, ast.Import):
                 named = [alias.name for alias in node.names]
             found[name] |= {each for each in named if each in modules and each != name}
