@@ -8,17 +8,17 @@ from babel.numbers import get_currency_precision
 from django import forms
 from django.utils.translation import gettext as _
 
-from bookings.cards.selectors import Came
+from bookings.cards.models import Received
 from bookings.common.forms import StudioForm, amount_field
 
 
-class GiveBackForm(StudioForm):
+class RefundForm(StudioForm):
     """How much of what came by card goes back to it; the hidden key makes a form that is sent twice one giving back."""
 
     amount = forms.DecimalField()  # made anew below, for it hangs on the currency
     key = forms.UUIDField(widget=forms.HiddenInput, initial=uuid4)
 
-    def __init__(self, *args: Any, came: Came, **kwargs: Any) -> None:
+    def __init__(self, *args: Any, came: Received, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.places = get_currency_precision(came.page.currency)
         self.fields["amount"] = amount_field(came.page.currency)

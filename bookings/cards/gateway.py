@@ -52,11 +52,6 @@ class Opened:
     open_until: datetime
 
 
-def switched_on() -> bool:
-    """Whether this studio takes cards online."""
-    return bool(settings.CARD_KEY)
-
-
 def open_checkout(*, asked: Asked, turn: int) -> Opened:
     """Have the card service open a page on which `asked` is paid. The same again is the same page, while `turn` is.
 
@@ -69,7 +64,7 @@ def open_checkout(*, asked: Asked, turn: int) -> Opened:
     return _opened(str(session.id), session.url or "", session.expires_at)
 
 
-def give_back(*, money: str, session: str, amount: Money, currency: str, key: UUID) -> CardMessage:
+def refund(*, money: str, session: str, amount: Money, currency: str, key: UUID) -> CardMessage:
     """Have the card service give back part of what came; its answer is worth a signed message.
 
     The same `key` again gives nothing more back. CardRefused when the service refuses, CardServiceAway when silent.

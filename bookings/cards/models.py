@@ -1,12 +1,58 @@
-"""Cards paid online: where somebody was sent to pay, and what the card service told us. Never a number of a card."""
+"""Cards paid online: pages of the card service that clients were sent to, and its messages. Never a card number."""
+
+from dataclasses import dataclass
 
 from django.db import models
 from django.db.models import Q
+from django.utils.translation import gettext
 from django.utils.translation import gettext_lazy as _
 
+from bookings.cards.events import Kind
+from bookings.money import Money
 from bookings.orders.models import Order
 from bookings.payments.models import Payment
 from bookings.vouchers.models import Voucher
+
+
+@dataclass(frozen=True, slots=True)
+class Received:
+    """What was paid on one page of the card service, and what of it was refunded, in minor units."""
+
+    page: "CardCheckout"
+    payment: Payment
+    returned: Money
+
+    @property
+    def left(self) -> Money:
+        return max(0, self.payment.amount - self.returned)
+
+
+class CardCheckoutQuerySet(models.QuerySet["CardCheckout"]):
+    def awaited(self) -> bool:
+        """Whether no message has come yet about the last of these pages."""
+        last = self.last()
+        return last is not None and not CardNotice.objects.filter(session=last.session).exists()
+
+    def received(self) -> list[Received]:
+        """Every payment that came by these pages, oldest first."""
+        pages = {page.session: page for page in self}
+        notices = CardNotice.objects.filter(session__in=pages, payment__isnull=False)
+        paid: dict[str, Payment] = {}
+        returned: dict[str, dict[str, Money]] = {session: {} for session in pages}
+        # Failed refunds last, whenever they were told: what could not be refunded was not refunded.
+        for notice in sorted(
+            notices.select_related("payment"), key=lambda each: each.kind == Kind.NOT_RETURNED
+        ):
+            if notice.kind == Kind.PAID and notice.payment:
+                paid[notice.session] = notice.payment
+            else:
+                failed = notice.kind == Kind.NOT_RETURNED
+                returned[notice.session][notice.refund] = 0 if failed else notice.amount or 0
+        return [
+            Received(page=page, payment=paid[session], returned=sum(returned[session].values()))
+            for session, page in pages.items()
+            if session in paid
+        ]
 
 
 class CardCheckout(models.Model):
@@ -31,6 +77,8 @@ class CardCheckout(models.Model):
         help_text="The card service's name for the payment that came by it: what is given back is told under it.",
     )
 
+    objects = CardCheckoutQuerySet.as_manager()
+
     class Meta:
         ordering = ["id"]
         constraints = [
@@ -52,6 +100,11 @@ class Outcome(models.TextChoices):
     KNOWN = "known", _("Known already")
     NOTED = "noted", _("Nothing to do")
     LOOK = "look", _("To be looked at")
+    WAITING = "waiting", _("To be looked at")
+
+
+# Somebody has to see to these.
+OPEN = (Outcome.LOOK, Outcome.WAITING)
 
 
 class CardNotice(models.Model):
@@ -86,3 +139,12 @@ class CardNotice(models.Model):
 
     def __str__(self) -> str:
         return f"{self.kind} {self.event}"
+
+    @property
+    def sentence(self) -> str:
+        """Why it has to be looked at, in the studio's language."""
+        if self.outcome != Outcome.WAITING:
+            return self.reason
+        return gettext(
+            "Money was given back for a payment that is not known here. Once that is told, this is entered by itself."
+        )

@@ -1,6 +1,5 @@
-"""What can be paid by card, what came by card, and which messages nobody has looked at yet. Nothing here writes."""
+"""What can be paid by card, which messages nobody has looked at yet, and what does not add up."""
 
-from dataclasses import dataclass
 from datetime import datetime, timedelta
 from enum import StrEnum
 
@@ -8,10 +7,10 @@ from django.db.models import QuerySet
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_noop
 
-from bookings.cards import gateway
 from bookings.cards.events import Kind
-from bookings.cards.models import CardCheckout, CardNotice, Outcome
+from bookings.cards.models import OPEN, CardCheckout, CardNotice
 from bookings.common import formats
+from bookings.common.http import cards_are_on
 from bookings.money import Money
 from bookings.orders.models import Order
 from bookings.orders.selectors.account import Account, account
@@ -41,22 +40,9 @@ class Part(StrEnum):
     WHOLE = "whole"
 
 
-@dataclass(frozen=True, slots=True)
-class Came:
-    """What came by one page of the card service, and what of it was given back, in minor units."""
-
-    page: CardCheckout
-    payment: Payment
-    returned: Money
-
-    @property
-    def left(self) -> Money:
-        return max(0, self.payment.amount - self.returned)
-
-
 def payable(money: Account) -> dict[Part, Money]:
     """The sums that a card can be asked for: none where cards are off or all is paid, one where both are the same."""
-    if not gateway.switched_on():
+    if not cards_are_on():
         return {}
     sums = {part: sum_of(money, part) for part in Part}
     if sums[Part.DEPOSIT] == sums[Part.WHOLE]:
@@ -82,35 +68,9 @@ def closed_pages(pages: QuerySet[CardCheckout]) -> int:
     return pages.filter(session__in=_closed(pages)).count()
 
 
-def awaited(pages: QuerySet[CardCheckout]) -> bool:
-    """Whether the last of the pages that somebody was sent to for one thing has not been told of yet."""
-    last = pages.last()
-    return last is not None and not CardNotice.objects.filter(session=last.session).exists()
-
-
-def came(checkouts: QuerySet[CardCheckout]) -> list[Came]:
-    """Every payment that came by these pages of the card service, oldest first."""
-    pages = {page.session: page for page in checkouts}
-    told = CardNotice.objects.filter(session__in=pages, payment__isnull=False).select_related("payment")
-    paid: dict[str, Payment] = {}
-    returned: dict[str, dict[str, Money]] = {session: {} for session in pages}
-    # Those that failed come last, whenever they were told: what could not be given back was not given back.
-    for notice in sorted(told, key=lambda notice: notice.kind == Kind.NOT_RETURNED):
-        if notice.kind == Kind.PAID and notice.payment:
-            paid[notice.session] = notice.payment
-        else:
-            failed = notice.kind == Kind.NOT_RETURNED
-            returned[notice.session][notice.refund] = 0 if failed else notice.amount or 0
-    return [
-        Came(page=page, payment=paid[session], returned=sum(returned[session].values()))
-        for session, page in pages.items()
-        if session in paid
-    ]
-
-
 def to_be_looked_at() -> QuerySet[CardNotice]:
     """The messages that nobody has looked at yet, oldest first."""
-    notices = CardNotice.objects.filter(outcome=Outcome.LOOK, looked_at__isnull=True)
+    notices = CardNotice.objects.filter(outcome__in=OPEN, looked_at__isnull=True)
     return notices.select_related("payment__order", "payment__for_voucher").order_by("received_at", "pk")
 
 
@@ -119,25 +79,26 @@ def _closed(pages: QuerySet[CardCheckout]) -> QuerySet[CardNotice, str]:
     return sessions.values_list("session", flat=True)
 
 
-def doubt(page: CardCheckout, payment: Payment) -> str:
+def discrepancy(page: CardCheckout, payment: Payment) -> str:
     """Why somebody has to look at money that was entered, if anybody."""
     if payment.amount != page.amount:
         return _("{came} came where {asked} was asked. What came was entered.").format(
-            came=in_words(payment.amount, page.currency), asked=in_words(page.amount, page.currency)
+            came=amount_in_words(payment.amount, page.currency),
+            asked=amount_in_words(page.amount, page.currency),
         )
-    cancelled, over = _standing(page)
+    cancelled, over = _what_is_off(page)
     if cancelled:
         return _("The money came for {cancelled}. It was entered, and is to be given back.").format(
             cancelled=cancelled
         )
     if over > 0:
         return _("{over} more came than was owed. It was entered, and is to be given back.").format(
-            over=in_words(over, page.currency)
+            over=amount_in_words(over, page.currency)
         )
     return ""
 
 
-def _standing(page: CardCheckout) -> tuple[str, Money]:
+def _what_is_off(page: CardCheckout) -> tuple[str, Money]:
     """What is off about the thing that was paid for, if anything, and how much too much came for it."""
     if page.order_id is not None:
         order = Order.objects.get(pk=page.order_id)
@@ -146,16 +107,16 @@ def _standing(page: CardCheckout) -> tuple[str, Money]:
     return _("a voucher that was taken back") if facts.withdrawn else "", -facts.owed
 
 
-def too_far(page: CardCheckout) -> str:
+def over_refunded(page: CardCheckout) -> str:
     """What to say where more went back for an order than ever came; empty where all is well."""
     paid = account(Order.objects.get(pk=page.order_id)).paid if page.order_id is not None else 0
     if paid >= 0:
         return ""
     return _("{paid} more went back for this order than came. It was entered: ask for it.").format(
-        paid=in_words(-paid, page.currency)
+        paid=amount_in_words(-paid, page.currency)
     )
 
 
-def in_words(amount: Money | None, currency: str) -> str:
+def amount_in_words(amount: Money | None, currency: str) -> str:
     """A sum of minor units as people write it."""
     return _("an unknown sum") if amount is None else formats.amount(amount, currency)

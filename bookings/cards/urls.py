@@ -14,6 +14,6 @@ public_urls: list[URLPattern] = [
 ]
 studio_urls: list[URLPattern] = [
     path("cards/", studio.desk, name="cards"),
-    path("cards/<int:notice_id>/looked/", studio.looked, name="card_looked"),
-    path("cards/<int:page_id>/give-back/", studio.give_back, name="card_give_back"),
+    path("cards/<int:notice_id>/looked/", studio.mark_looked_at, name="card_looked"),
+    path("cards/<int:page_id>/give-back/", studio.refund, name="card_give_back"),
 ]

@@ -11,5 +11,6 @@ public_urls: list[URLPattern] = [
     path("sit/hold/", choosing.hold, name="hold"),
     path("sit/<str:token>/details/", details.details, name="details"),
     path("sit/<str:token>/deposit/", details.deposit, name="deposit"),
+    path("sit/<str:token>/voucher/", details.pay_by_voucher, name="use_voucher"),
     path("sit/<str:token>/practice-card/", details.practice_card, name="practice_card"),
 ]

@@ -12,11 +12,10 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 from bookings.access.guard import granted
 from bookings.access.models import Purpose
 from bookings.cards.selectors import Part, payable
-from bookings.cards.views.client import leads_to_card_page
 from bookings.clients import selectors as own_data
 from bookings.clients import services as own
 from bookings.clients.forms import AnswersForm, EraseForm
-from bookings.common.http import pdf
+from bookings.common.http import leads_to_card_page, pdf
 from bookings.errors import NotErased
 from bookings.invoices.paper import invoice_pdf
 from bookings.money import Money

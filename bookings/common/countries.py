@@ -1,33 +1,13 @@
-"""The countries by their two-letter codes (ISO 3166-1), with the names that the CLDR (Babel) has for them."""
+"""The countries, named in the language that is spoken."""
 
-from functools import cache
+from django.utils.translation import get_language
 
-from babel import Locale
-
-# The CLDR also names groups, places that have codes of their own only elsewhere, and codes kept for testing.
-NO_COUNTRIES = frozenset({"AC", "CP", "CQ", "DG", "EA", "EU", "EZ", "IC", "QO", "TA", "UN", "XA", "XB", "ZZ"})
-
-
-@cache
-def _named(language: str) -> dict[str, str]:
-    """Every country by its code, in the order of the names."""
-    named = Locale(language).territories
-    return {
-        code: str(name)
-        for code, name in sorted(named.items(), key=lambda each: str(each[1]))
-        if len(code) == 2 and code.isalpha() and code not in NO_COUNTRIES
-    }
-
-
-COUNTRIES = frozenset(_named("en"))
+from bookings.common.country_codes import named
 
 
 def countries() -> dict[str, str]:
     """The countries by their codes, named in the language that is spoken."""
-    # Here, because the pure package of the e-invoice looks up codes without Django.
-    from django.utils.translation import get_language
-
-    return _named((get_language() or "en").partition("-")[0])
+    return named((get_language() or "en").partition("-")[0])
 
 
 def country_name(code: str) -> str:

@@ -9,7 +9,6 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
 from django.views.decorators.http import require_http_methods, require_safe
 
-from bookings.cards.selectors import came
 from bookings.changes.selectors import without_plate
 from bookings.common.forms import LONGEST_WORDS
 from bookings.common.http import pdf
@@ -24,7 +23,7 @@ from bookings.orders.selectors.account import account, moving, standing, with_si
 from bookings.orders.selectors.plates import plates_of
 from bookings.payments.forms import PaymentForm
 from bookings.payments.services import ledger as payments
-from bookings.vouchers.forms import BackForm, DeskCodeForm
+from bookings.vouchers.forms import DeskCodeForm, RefundForm
 from bookings.vouchers.selectors import parts_of
 from plates.common.access import photographer
 
@@ -92,11 +91,11 @@ def _order_page(request: HttpRequest, shown: Order, form: PaymentForm) -> HttpRe
         "account": owing,
         "code_form": DeskCodeForm(currency=shown.currency),
         "voucher_parts": [
-            (part, BackForm.of(part, overpaid=owing.overpaid, number=number))
+            (part, RefundForm.of(part, overpaid=owing.overpaid, number=number))
             for number, part in enumerate(parts, start=1)
         ],
         "payments": shown.payments.select_related("with_voucher"),
-        "came_by_card": came(shown.card_checkouts.all()),
+        "came_by_card": shown.card_checkouts.received(),
         "payment_form": form,
         "invoicing": invoicing(shown),
         "given": handed(shown),

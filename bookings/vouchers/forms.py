@@ -121,7 +121,7 @@ class DeskCodeForm(CodeForm):
         return None if typed is None else int(typed.scaleb(self.places))
 
 
-class BackForm(PageForm):
+class RefundForm(PageForm):
     """How much of an order goes back to a voucher."""
 
     back = forms.DecimalField()  # made anew below
@@ -134,7 +134,7 @@ class BackForm(PageForm):
         self.fields["back"] = _sum(_("Amount ({currency})").format(currency=currency), self.places)
 
     @classmethod
-    def of(cls, part: VoucherPart, *, overpaid: int, number: int) -> "BackForm":
+    def of(cls, part: VoucherPart, *, overpaid: int, number: int) -> "RefundForm":
         """The form for what one voucher has paid, offering what is too much of it, or all where nothing is."""
         currency = part.voucher.currency
         offered = Decimal(min(part.paid, overpaid or part.paid)).scaleb(-get_currency_precision(currency))

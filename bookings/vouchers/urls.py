@@ -5,7 +5,6 @@ from django.urls import URLPattern, path
 from bookings.vouchers.views import client, studio
 
 public_urls: list[URLPattern] = [
-    path("sit/<str:token>/voucher/", client.use, name="use_voucher"),
     path("voucher/", client.give, name="give_voucher"),
     path("voucher/<str:token>/", client.given, name="voucher"),
     path("voucher/<str:token>/voucher.pdf", client.paper, name="voucher_paper"),
@@ -13,7 +12,7 @@ public_urls: list[URLPattern] = [
 ]
 studio_urls: list[URLPattern] = [
     path("orders/<slug:reference>/voucher/", studio.redeem, name="redeem"),
-    path("orders/<slug:reference>/voucher-back/", studio.give_back, name="give_back"),
+    path("orders/<slug:reference>/voucher-back/", studio.refund, name="give_back"),
     path("vouchers/", studio.vouchers, name="vouchers"),
     path("vouchers/sell/", studio.sell, name="sell_voucher"),
     path("vouchers/<int:voucher_id>/", studio.voucher, name="voucher"),

@@ -168,7 +168,7 @@ def _used_voucher(order):
     }
     voucher = builders.a_voucher(**words)
     redeeming.redeem(order_id=order.pk, code=voucher.code, key=uuid4(), amount=2500, now=NOW)
-    redeeming.give_back(order_id=order.pk, voucher_id=voucher.pk, amount=500, key=uuid4(), now=NOW)
+    redeeming.refund(order_id=order.pk, voucher_id=voucher.pk, amount=500, key=uuid4(), now=NOW)
     return voucher
 
 

@@ -14,7 +14,7 @@ from django.utils.translation import gettext as _
 
 from bookings.cards import gateway
 from bookings.cards.models import CardCheckout, CardNotice, Outcome
-from bookings.cards.selectors import Part, came, closed_pages, open_page, sum_of
+from bookings.cards.selectors import Part, closed_pages, open_page, sum_of
 from bookings.cards.services import polling as card_asking
 from bookings.cards.services import webhooks as card_messages
 from bookings.common import formats
@@ -80,7 +80,7 @@ def open_for_voucher(*, voucher_id: int, back_to: BackTo, now: datetime) -> Card
     return _opened(asked, CardCheckout.objects.filter(voucher=voucher), CardCheckout(voucher=voucher), now)
 
 
-def give_back(*, page_id: int, amount: Money, key: UUID, given_by: User | None, now: datetime) -> Outcome:
+def refund(*, page_id: int, amount: Money, key: UUID, given_by: User | None, now: datetime) -> Outcome:
     """Give back `amount` minor units of what came by one page to the card that paid, and enter it; once for a `key`.
 
     CardRefused for more than is left of it, or when the card service refuses; CardServiceAway changes nothing.
@@ -88,17 +88,17 @@ def give_back(*, page_id: int, amount: Money, key: UUID, given_by: User | None, 
     if CardNotice.objects.filter(event=gateway.answer_to(key=key)).exists():
         return Outcome.KNOWN
     page = CardCheckout.objects.get(pk=page_id)
-    left = sum(each.left for each in came(CardCheckout.objects.filter(pk=page_id)))
+    left = sum(each.left for each in CardCheckout.objects.filter(pk=page_id).received())
     if not 0 < amount <= left:
         raise CardRefused(
             _("At most {left} of this payment can be given back.").format(
                 left=formats.amount(left, page.currency)
             )
         )
-    answer = gateway.give_back(
+    answer = gateway.refund(
         money=page.money, session=page.session, amount=amount, currency=page.currency, key=key
     )
-    return card_messages.take(message=answer, now=now, recorded_by=given_by)
+    return card_messages.ingest(message=answer, now=now, recorded_by=given_by)
 
 
 def _asked(

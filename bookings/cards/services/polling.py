@@ -9,6 +9,7 @@ from datetime import datetime, timedelta
 from bookings.cards import gateway
 from bookings.cards.models import CardCheckout
 from bookings.cards.services import webhooks as card_messages
+from bookings.common.http import cards_are_on
 from bookings.errors import CardRefused, CardServiceAway, MessageRefused
 
 GRACE = timedelta(minutes=5)  # for a message on its way, after a page has closed
@@ -22,7 +23,7 @@ def ask(*, now: datetime) -> int:
 
     A page is asked about once, and again only after a silence.
     """
-    if not gateway.switched_on():
+    if not cards_are_on():
         return 0
     silent = CardCheckout.objects.filter(ask_at__lte=now, money="").order_by("ask_at", "pk")[:AT_A_TIME]
     return sum(_paid(page, now) for page in silent)
@@ -38,6 +39,6 @@ def _paid(page: CardCheckout, now: datetime) -> bool:
         logger.warning("asked about page %s: %s", page.pk, refusal)
         message = None
     if message is not None:
-        card_messages.take(message=message, now=now)
+        card_messages.ingest(message=message, now=now)
     CardCheckout.objects.filter(pk=page.pk).update(ask_at=None)
     return message is not None

@@ -1,7 +1,7 @@
-"""What the card service tells, entered once: in any order, as often as it is told, and after a crash at any point.
+"""Messages of the card service, each entered once: in any order, however often sent, after a crash at any point.
 
-The payment is entered first, under a reference made from the service's own name for it, so that the same again is the
-same payment; the message is noted last. What is not noted was not answered for, and is told again.
+The payment is entered first, under a reference made from the service's own name for it, so that the same message again
+is the same payment; the message is noted last. A message that was not noted was not answered, and is sent again.
 """
 
 from collections.abc import Callable
@@ -14,11 +14,10 @@ from typing import Any
 from django.contrib.auth.models import User
 from django.db import transaction
 from django.utils.translation import gettext as _
-from django.utils.translation import gettext_noop
 
 from bookings.cards.events import CardMessage, Kind
 from bookings.cards.models import CardCheckout, CardNotice, Outcome
-from bookings.cards.selectors import doubt, in_words, too_far
+from bookings.cards.selectors import amount_in_words, discrepancy, over_refunded
 from bookings.errors import ReferenceTaken
 from bookings.money import Money
 from bookings.payments.models import Method, Payment
@@ -26,10 +25,6 @@ from bookings.payments.services import ledger as payments
 from bookings.vouchers.services import selling as vouchers
 
 LONGEST_REFERENCE = 64
-# Kept in its row as it stands here, and looked for there: it is put into the studio's language where it is shown.
-WAITS = gettext_noop(
-    "Money was given back for a payment that is not known here. Once that is told, this is entered by itself."
-)
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,7 +38,7 @@ class Entry:
 
 
 @dataclass(frozen=True, slots=True)
-class Told:
+class Incoming:
     """A message with what has to be known to enter it."""
 
     message: CardMessage
@@ -51,7 +46,7 @@ class Told:
     by: User | None = None
 
 
-def take(*, message: CardMessage, now: datetime, recorded_by: User | None = None) -> Outcome:
+def ingest(*, message: CardMessage, now: datetime, recorded_by: User | None = None) -> Outcome:
     """Enter what a believed message says, and note it. The same message again is KNOWN, without effect.
 
     Money that came is entered whatever it was meant to be, unless it is of another currency or for nobody we know; what
@@ -59,38 +54,39 @@ def take(*, message: CardMessage, now: datetime, recorded_by: User | None = None
     """
     if CardNotice.objects.filter(event=message.event).exists():
         return Outcome.KNOWN
-    return _noted(message, _entry(Told(message, now, recorded_by)), now)
+    return _note(message, _entry(Incoming(message, now, recorded_by)), now)
 
 
 def settle_waiting(*, now: datetime) -> int:
     """Enter what was given back before it was known what for, where that is known by now; return how much was."""
     settled = 0
-    for notice in CardNotice.objects.filter(reason=WAITS, looked_at__isnull=True).order_by("pk"):
-        entry = _entry(Told(_again(notice), now))
-        if entry.reason != WAITS:
-            waiting = CardNotice.objects.filter(pk=notice.pk, reason=WAITS)
-            settled += waiting.update(session=entry.session or notice.session, **_comes_to(entry))
+    waiting = CardNotice.objects.filter(outcome=Outcome.WAITING)
+    for notice in waiting.filter(looked_at__isnull=True).order_by("pk"):
+        entry = _entry(Incoming(_message_of(notice), now))
+        if entry.outcome is not Outcome.WAITING:
+            session = entry.session or notice.session
+            settled += waiting.filter(pk=notice.pk).update(session=session, **_outcome_fields(entry))
     return settled
 
 
-def look_at(*, notice_id: int, now: datetime) -> None:
+def mark_looked_at(*, notice_id: int, now: datetime) -> None:
     """Mark a message as looked at; safe twice."""
     CardNotice.objects.filter(pk=notice_id, looked_at__isnull=True).update(looked_at=now)
 
 
-def _entry(told: Told) -> Entry:
+def _entry(incoming: Incoming) -> Entry:
     try:
-        return EFFECTS.get(told.message.kind, _nothing)(told)
+        return EFFECTS.get(incoming.message.kind, _no_effect)(incoming)
     except ReferenceTaken as refusal:
         return Entry(Outcome.LOOK, str(refusal)[:300])
 
 
-def _nothing(told: Told) -> Entry:
+def _no_effect(incoming: Incoming) -> Entry:
     return Entry(Outcome.NOTED)
 
 
-def _paid(told: Told) -> Entry:
-    message = told.message
+def _paid(incoming: Incoming) -> Entry:
+    message = incoming.message
     page = CardCheckout.objects.filter(session=message.session).first()
     if page is None:
         return Entry(
@@ -98,7 +94,7 @@ def _paid(told: Told) -> Entry:
             _(
                 "A card paid {amount} on a page that is not known here (reference {reference}). Nothing was entered."
             ).format(
-                amount=in_words(message.amount, message.currency),
+                amount=amount_in_words(message.amount, message.currency),
                 reference=message.reference[:40] or _("none"),
             ),
         )
@@ -106,44 +102,44 @@ def _paid(told: Told) -> Entry:
         return Entry(
             Outcome.LOOK,
             _("A card paid {sum} where {asked} was asked. Nothing was entered.").format(
-                sum=in_words(message.amount, message.currency),
-                asked=in_words(page.amount, page.currency),
+                sum=amount_in_words(message.amount, message.currency),
+                asked=amount_in_words(page.amount, page.currency),
             ),
         )
     CardCheckout.objects.filter(pk=page.pk).update(money=message.money)
-    payment = _entered(page, message.amount, message.session, told)
-    settle_waiting(now=told.now)
-    reason = doubt(page, payment)
+    payment = _enter(page, message.amount, message.session, incoming)
+    settle_waiting(now=incoming.now)
+    reason = discrepancy(page, payment)
     return Entry(Outcome.LOOK if reason else Outcome.PAID, reason, payment)
 
 
-def _returned(told: Told) -> Entry:
-    page = _paid_page(told.message)
+def _refunded(incoming: Incoming) -> Entry:
+    page = _paid_page(incoming.message)
     if page is None:
-        return Entry(Outcome.LOOK, WAITS)
-    if not told.message.amount or told.message.currency != page.currency:
+        return Entry(Outcome.WAITING)
+    if not incoming.message.amount or incoming.message.currency != page.currency:
         return Entry(
             Outcome.LOOK, _("Money was given back in another currency than it came. Nothing was entered.")
         )
-    payment = _entered(page, -told.message.amount, told.message.refund, told)
-    reason = too_far(page)
+    payment = _enter(page, -incoming.message.amount, incoming.message.refund, incoming)
+    reason = over_refunded(page)
     return Entry(Outcome.LOOK if reason else Outcome.RETURNED, reason, payment, page.session)
 
 
-def _not_returned(told: Told) -> Entry:
+def _refund_failed(incoming: Incoming) -> Entry:
     """The giving back failed: it is entered if it was not yet, and taken back by an entry of its own."""
-    entry = _returned(told)
-    page = _paid_page(told.message)
+    entry = _refunded(incoming)
+    page = _paid_page(incoming.message)
     if entry.payment is None or page is None:
         return entry
-    payment = _entered(page, -entry.payment.amount, f"{told.message.refund} undone", told)
+    payment = _enter(page, -entry.payment.amount, f"{incoming.message.refund} undone", incoming)
     reason = _("The card service could not give this back after all. Give it back in another way.")
     return Entry(Outcome.LOOK, reason, payment, page.session)
 
 
-def _disputed(told: Told) -> Entry:
-    page = _page_of(told.message)
-    asked_back = in_words(told.message.amount, told.message.currency)
+def _disputed(incoming: Incoming) -> Entry:
+    page = _page_of(incoming.message)
+    asked_back = amount_in_words(incoming.message.amount, incoming.message.currency)
     if page and page.order_id:
         asked_back = _("{sum} of order {order}").format(sum=asked_back, order=page.order)
     reason = _(
@@ -153,23 +149,23 @@ def _disputed(told: Told) -> Entry:
     return Entry(Outcome.LOOK, reason, session=page.session if page else "")
 
 
-EFFECTS: dict[Kind, Callable[[Told], Entry]] = {
+EFFECTS: dict[Kind, Callable[[Incoming], Entry]] = {
     Kind.PAID: _paid,
-    Kind.RETURNED: _returned,
-    Kind.NOT_RETURNED: _not_returned,
+    Kind.RETURNED: _refunded,
+    Kind.NOT_RETURNED: _refund_failed,
     Kind.DISPUTED: _disputed,
 }
 
 
-def _entered(page: CardCheckout, amount: Money, name: str, told: Told) -> Payment:
+def _enter(page: CardCheckout, amount: Money, name: str, incoming: Incoming) -> Payment:
     """The entry in the ledger of what the service calls `name`: the same again is the same entry."""
     return _ledger_of(page)(
         amount=amount,
         method=Method.CARD,
         reference=reference_of(name=name),
-        now=told.now,
-        recorded_by=told.by,
-        note=told.message.money[:200],
+        now=incoming.now,
+        recorded_by=incoming.by,
+        note=incoming.message.money[:200],
     )
 
 
@@ -205,8 +201,8 @@ def _paid_page(message: CardMessage) -> CardCheckout | None:
 
 
 @transaction.atomic
-def _noted(message: CardMessage, entry: Entry, now: datetime) -> Outcome:
-    """Note the message last. One that tells of a payment which another told of already is KNOWN."""
+def _note(message: CardMessage, entry: Entry, now: datetime) -> Outcome:
+    """Note the message last. One that tells of a payment which another incoming of already is KNOWN."""
     session = entry.session or message.session
     # Two messages about one page are noted one after the other.
     list(CardCheckout.objects.select_for_update().filter(session=session))
@@ -219,20 +215,20 @@ def _noted(message: CardMessage, entry: Entry, now: datetime) -> Outcome:
         "currency": message.currency,
         "happened_at": message.happened_at,
         "received_at": now,
-        **_comes_to(entry),
+        **_outcome_fields(entry),
     }
     notice, created = CardNotice.objects.get_or_create(event=message.event, defaults=facts)
     return Outcome(notice.outcome) if created else Outcome.KNOWN
 
 
-def _comes_to(entry: Entry) -> dict[str, Any]:
-    """What is noted of an entry; of a payment that another message told of already, only that it is known."""
+def _outcome_fields(entry: Entry) -> dict[str, Any]:
+    """What is noted of an entry; of a payment that another message incoming of already, only that it is known."""
     if entry.payment is not None and CardNotice.objects.filter(payment=entry.payment).exists():
         return {"outcome": Outcome.KNOWN, "reason": "", "payment": entry.payment}
     return {"outcome": entry.outcome, "reason": entry.reason, "payment": entry.payment}
 
 
-def _again(notice: CardNotice) -> CardMessage:
+def _message_of(notice: CardNotice) -> CardMessage:
     """The message that was noted."""
     return CardMessage(
         event=notice.event,

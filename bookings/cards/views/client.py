@@ -1,10 +1,8 @@
 """Cards paid online, for those who pay: off to the card service's page, and back from it."""
 
 from collections.abc import Callable
-from functools import partial, wraps
-from typing import Any, ParamSpec, cast
+from functools import partial
 
-from csp.decorators import csp_update
 from django.conf import settings
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
@@ -17,31 +15,18 @@ from django.views.decorators.http import require_POST, require_safe
 
 from bookings.cards import gateway
 from bookings.cards.models import CardCheckout
-from bookings.cards.selectors import Part, awaited
+from bookings.cards.selectors import Part
 from bookings.cards.services import paying as cards
 from bookings.cards.services import webhooks as card_messages
 from bookings.cards.services.paying import BackTo
+from bookings.common.http import cards_are_on
 from bookings.errors import CardRefused, CardServiceAway, MessageRefused, NothingOwed
 from bookings.orders import links
 from bookings.orders.models import Order
 from bookings.orders.selectors.account import account, standing
 from bookings.vouchers import links as voucher_links
 
-Arguments = ParamSpec("Arguments")
 LARGEST_MESSAGE = 256 * 1024  # bytes
-
-
-def leads_to_card_page(view: Callable[Arguments, HttpResponse]) -> Callable[Arguments, HttpResponse]:
-    """Let the forms of this page, and of no other, lead to the card service: Chromium asks that of a redirect too."""
-
-    @wraps(view)
-    def shown(*args: Arguments.args, **kwargs: Arguments.kwargs) -> HttpResponse:
-        if not gateway.switched_on():
-            return view(*args, **kwargs)
-        allowed: Any = csp_update({"form-action": [settings.CARD_PAGES]})
-        return cast(HttpResponse, allowed(view)(*args, **kwargs))
-
-    return shown
 
 
 @require_POST
@@ -102,12 +87,12 @@ def card_messages_in(request: HttpRequest) -> HttpResponse:
         message = gateway.read_message(body=body, signature=signature, now=now)
     except MessageRefused as refusal:
         return HttpResponse(f"{refusal}\n", status=400, content_type="text/plain")
-    outcome = card_messages.take(message=message, now=now)
+    outcome = card_messages.ingest(message=message, now=now)
     return HttpResponse(f"{outcome.label}\n", content_type="text/plain")
 
 
 def _refuse_without_cards() -> None:
-    if not gateway.switched_on():
+    if not cards_are_on():
         raise Http404(_("No card service is set up."))
 
 
@@ -141,7 +126,7 @@ def _thanks(request: HttpRequest, order: Order) -> HttpResponse:
         "starts_at": day.local(order.sitting.bench_job.starts_at),
         "held_until": day.local(order.sitting.bench_job.held_until),
         "account": account(order),
-        "awaited": awaited(order.card_checkouts.all()),
+        "awaited": order.card_checkouts.awaited(),
         "standing": standing(order, now=timezone.now()),
         "sitting_token": links.sitting_token(order),
     }

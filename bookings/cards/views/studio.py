@@ -11,9 +11,9 @@ from django.utils import timezone
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
-from bookings.cards.forms import GiveBackForm
-from bookings.cards.models import CardCheckout, CardNotice
-from bookings.cards.selectors import Came, came, to_be_looked_at
+from bookings.cards.forms import RefundForm
+from bookings.cards.models import CardCheckout, CardNotice, Received
+from bookings.cards.selectors import to_be_looked_at
 from bookings.cards.services import paying as cards
 from bookings.cards.services import webhooks as card_messages
 from bookings.errors import BookingsError
@@ -32,20 +32,20 @@ def desk(request: HttpRequest) -> HttpResponse:
 
 @photographer
 @require_POST
-def looked(request: HttpRequest, notice_id: int) -> HttpResponse:
-    card_messages.look_at(notice_id=get_object_or_404(CardNotice, pk=notice_id).pk, now=timezone.now())
+def mark_looked_at(request: HttpRequest, notice_id: int) -> HttpResponse:
+    card_messages.mark_looked_at(notice_id=get_object_or_404(CardNotice, pk=notice_id).pk, now=timezone.now())
     return redirect("studio:cards")
 
 
 @photographer
 @require_http_methods(["GET", "HEAD", "POST"])
-def give_back(request: HttpRequest, page_id: int) -> HttpResponse:
+def refund(request: HttpRequest, page_id: int) -> HttpResponse:
     """Give back some of what came by one page of the card service."""
-    money = _came(page_id)
-    form = GiveBackForm(request.POST or None, came=money)
+    money = _received(page_id)
+    form = RefundForm(request.POST or None, came=money)
     if request.method == "POST" and form.is_valid():
         try:
-            cards.give_back(
+            cards.refund(
                 page_id=page_id,
                 given_by=cast(User, request.user),
                 now=timezone.now(),
@@ -55,20 +55,20 @@ def give_back(request: HttpRequest, page_id: int) -> HttpResponse:
             form.add_error(None, str(refusal))
         else:
             messages.success(request, _("Given back; it is in the ledger. Banks take some days to show it."))
-            return redirect(_whose(money.page))
-    context = {"form": form, "came": money, "whose": _whose(money.page)}
+            return redirect(_address_of(money.page))
+    context = {"form": form, "came": money, "whose": _address_of(money.page)}
     status = 400 if request.method == "POST" else 200
     return render(request, "bookings/cards/give_back.html", context, status=status)
 
 
-def _came(page_id: int) -> Came:
-    found = came(CardCheckout.objects.filter(pk=page_id).select_related("order"))
+def _received(page_id: int) -> Received:
+    found = CardCheckout.objects.filter(pk=page_id).select_related("order").received()
     if not found:
         raise Http404(_("Nothing came by this page."))
     return found[0]
 
 
-def _whose(page: CardCheckout) -> str:
+def _address_of(page: CardCheckout) -> str:
     """The address of the order or the voucher that a page was opened for."""
     if page.order is not None:
         return reverse("studio:order", args=[page.order.reference])

@@ -10,7 +10,7 @@ from django.utils.translation import gettext_lazy
 
 from bookings.changes.selectors import Changes
 from bookings.checkout.forms import parse_start
-from bookings.common.countries import COUNTRIES
+from bookings.common.country_codes import COUNTRIES
 from bookings.common.forms import PageForm
 from plates.bench.models import PlateSize
 

@@ -11,11 +11,11 @@ from django.views.decorators.cache import never_cache
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
 from bookings.cards.selectors import payable
-from bookings.cards.views.client import leads_to_card_page
 from bookings.checkout.forms import DetailsForm, parse_start
 from bookings.checkout.services import booking
+from bookings.common.http import leads_to_card_page
 from bookings.diary.selectors import lit
-from bookings.errors import NotInLight
+from bookings.errors import BookingsError, NotInLight, TooManyCodes
 from bookings.handover.selectors.promises import promise_for
 from bookings.orders import links
 from bookings.orders.models import Order
@@ -24,6 +24,7 @@ from bookings.orders.selectors.account import account, standing
 from bookings.payments.models import Method
 from bookings.payments.services import ledger as payments
 from bookings.vouchers.forms import CodeForm
+from bookings.vouchers.services import redeeming
 from plates.errors import BenchFull, PlatesError
 
 
@@ -97,6 +98,24 @@ def practice_card(request: HttpRequest, token: str) -> HttpResponse:
             now=timezone.now(),
         )
     return redirect("sitting", links.sitting_token(order))
+
+
+@require_POST
+def pay_by_voucher(request: HttpRequest, token: str) -> HttpResponse:
+    """Pay as much of the order as a voucher covers, by its code."""
+    order = links.read_checkout(token)
+    if order.placed_at is None:
+        return redirect("details", token)
+    form = CodeForm(request.POST)
+    if form.is_valid():
+        try:
+            redeeming.redeem_unaided(order_id=order.pk, now=timezone.now(), **form.cleaned_data)
+            return redirect("deposit", token)
+        except TooManyCodes:
+            raise  # a page of its own, with its own status
+        except BookingsError as refusal:
+            form.add_error("code", str(refusal))
+    return deposit_page(request, order, token, form, status=400)
 
 
 def _another_start(request: HttpRequest) -> datetime | None:

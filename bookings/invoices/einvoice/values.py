@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
 
-from bookings.common.countries import COUNTRIES
+from bookings.common.country_codes import COUNTRIES
 from bookings.money import Money
 
 INVOICE, CREDIT_NOTE = "380", "381"  # UNTDID 1001

@@ -60,7 +60,7 @@ def redeem_unaided(*, order_id: int, code: str, key: UUID, now: datetime) -> Pay
 
 
 @transaction.atomic
-def give_back(
+def refund(
     *,
     order_id: int,
     voucher_id: int,

@@ -1,4 +1,4 @@
-"""A gift voucher as its buyer sees it, and paying a deposit with one."""
+"""A gift voucher as its buyer sees it."""
 
 from django.conf import settings
 from django.http import Http404, HttpRequest, HttpResponse
@@ -8,22 +8,16 @@ from django.utils.translation import gettext as _
 from django.views.decorators.cache import never_cache
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
-from bookings.cards import gateway
-from bookings.cards.selectors import awaited
-from bookings.cards.views.client import leads_to_card_page
-from bookings.checkout.views.details import deposit_page
-from bookings.common.http import pdf
+from bookings.common.http import cards_are_on, leads_to_card_page, pdf
 from bookings.diary import clock
-from bookings.errors import BookingsError, TooManyCodes, VoucherRefused
+from bookings.errors import BookingsError, VoucherRefused
 from bookings.money import VoucherState
-from bookings.orders import links
 from bookings.payments.models import Method
 from bookings.studio.selectors import the_studio
 from bookings.vouchers import links as voucher_links
 from bookings.vouchers import selectors as selector
-from bookings.vouchers.forms import CodeForm, GiftForm
+from bookings.vouchers.forms import GiftForm
 from bookings.vouchers.paper import voucher_pdf
-from bookings.vouchers.services import redeeming
 from bookings.vouchers.services import selling as service
 
 PAPER = "voucher.pdf"
@@ -61,8 +55,8 @@ def given(request: HttpRequest, token: str) -> HttpResponse:
         "voucher": voucher,
         "token": token,
         "practice": settings.DEMO,
-        "by_card": gateway.switched_on(),
-        "awaited": awaited(voucher.card_checkouts.all()),
+        "by_card": cards_are_on(),
+        "awaited": voucher.card_checkouts.awaited(),
     }
     return render(request, "bookings/vouchers/given.html", context)
 
@@ -91,21 +85,3 @@ def practice_card(request: HttpRequest, token: str) -> HttpResponse:
             now=timezone.now(),
         )
     return redirect("voucher", token)
-
-
-@require_POST
-def use(request: HttpRequest, token: str) -> HttpResponse:
-    """Pay with the code of a voucher as much of an order as it covers."""
-    order = links.read_checkout(token)
-    if order.placed_at is None:
-        return redirect("details", token)
-    form = CodeForm(request.POST)
-    if form.is_valid():
-        try:
-            redeeming.redeem_unaided(order_id=order.pk, now=timezone.now(), **form.cleaned_data)
-            return redirect("deposit", token)
-        except TooManyCodes:
-            raise  # a page of its own, with its own status
-        except BookingsError as refusal:
-            form.add_error("code", str(refusal))
-    return deposit_page(request, order, token, form, status=400)

@@ -13,7 +13,6 @@ from django.utils import timezone
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
-from bookings.cards.selectors import came
 from bookings.common.forms import LONGEST_WORDS
 from bookings.common.http import pdf
 from bookings.diary import clock
@@ -23,7 +22,7 @@ from bookings.outbox import services as outbox
 from bookings.payments.forms import PaymentForm
 from bookings.studio.selectors import the_studio
 from bookings.vouchers import selectors as selector
-from bookings.vouchers.forms import BackForm, DeskCodeForm, DeskGiftForm
+from bookings.vouchers.forms import DeskCodeForm, DeskGiftForm, RefundForm
 from bookings.vouchers.models import Voucher
 from bookings.vouchers.paper import voucher_pdf
 from bookings.vouchers.services import redeeming
@@ -145,14 +144,14 @@ def redeem(request: HttpRequest, reference: str) -> HttpResponse:
 
 @photographer
 @require_POST
-def give_back(request: HttpRequest, reference: str) -> HttpResponse:
+def refund(request: HttpRequest, reference: str) -> HttpResponse:
     """Give money of an order back to a voucher that paid for it."""
     order = get_object_or_404(Order, reference=reference)
-    form = BackForm(request.POST, currency=order.currency)
+    form = RefundForm(request.POST, currency=order.currency)
     if not form.is_valid():
         return _back_to(request, reference, form)
     try:
-        redeeming.give_back(
+        redeeming.refund(
             order_id=order.pk,
             voucher_id=form.cleaned_data["voucher"].pk,
             amount=form.amount_in_minor(),
@@ -188,7 +187,7 @@ def _voucher_page(request: HttpRequest, shown: Voucher, form: PaymentForm) -> Ht
         "row": row,
         "voucher": shown,
         "money_in": shown.money.all(),
-        "came_by_card": came(shown.card_checkouts.all()),
+        "came_by_card": shown.card_checkouts.received(),
         "uses": shown.uses.select_related("order__sitting__day__venue"),
         "notices": shown.notices.all(),
         "payment_form": form,

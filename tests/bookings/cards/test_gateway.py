@@ -120,7 +120,7 @@ def test_a_page_anywhere_else_is_not_led_to(service):
 
 def returned(key, **changes):
     facts = {"money": "pi_1", "session": "cs_1", "amount": 1000, "currency": "EUR", "key": key}
-    return gateway.give_back(**(facts | changes))
+    return gateway.refund(**(facts | changes))
 
 
 def test_money_is_given_back_once_for_one_key(service):

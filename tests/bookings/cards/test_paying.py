@@ -6,7 +6,7 @@ import pytest
 
 from bookings.cards.events import Kind
 from bookings.cards.models import CardCheckout
-from bookings.cards.selectors import Part, awaited, payable
+from bookings.cards.selectors import Part, payable
 from bookings.cards.services import paying as cards
 from bookings.changes.services import sittings
 from bookings.errors import CardServiceAway, NothingOwed, NotPlaced, OrderCancelled
@@ -140,10 +140,10 @@ def test_nothing_can_be_paid_by_card_while_cards_are_off(settings, order):
 
 
 def test_a_payment_is_awaited_until_its_page_was_told_of(order):
-    assert not awaited(order.card_checkouts.all())
+    assert not order.card_checkouts.awaited()
     page = opened(order)
-    assert awaited(order.card_checkouts.all())
+    assert order.card_checkouts.awaited()
 
     take(paid(session=page.session))
 
-    assert not awaited(order.card_checkouts.all())
+    assert not order.card_checkouts.awaited()

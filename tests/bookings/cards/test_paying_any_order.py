@@ -12,7 +12,6 @@ from hypothesis import strategies as st
 
 from bookings.cards.events import Kind
 from bookings.cards.models import CardNotice, Outcome
-from bookings.cards.selectors import came
 from bookings.orders.models import Order
 from bookings.outbox.models import Notice
 from tests import builders
@@ -75,7 +74,7 @@ def test_any_order_and_any_repetition_end_in_the_same_ledger(order, telling):
             take(message, now=now)
 
         assert ledger() == [(reference, amount, order.pk) for reference, amount in ENTERED]
-        assert [each.left for each in came(order.card_checkouts.all())] == [DEPOSIT - 1000, DEPOSIT]
+        assert [each.left for each in order.card_checkouts.received()] == [DEPOSIT - 1000, DEPOSIT]
         assert sorted(noted()) == sorted(message.event for message in MESSAGES)
         assert list(noted().values()).count(Outcome.PAID) == 2
         waiting = CardNotice.objects.filter(outcome=Outcome.LOOK, payment=None)

@@ -5,7 +5,6 @@ from uuid import uuid4
 import pytest
 
 from bookings.cards.models import Outcome
-from bookings.cards.selectors import came
 from bookings.errors import CardRefused
 from bookings.orders.selectors.account import account
 from bookings.payments.models import Payment
@@ -39,7 +38,7 @@ def test_part_of_a_payment_goes_back_to_its_card(service, order):
     assert given_back(page, 1000) == Outcome.RETURNED
     assert service.asked[0][1]["payment_intent"] == "pi_1"
     assert account(order).paid == DEPOSIT - 1000
-    assert [each.left for each in came(order.card_checkouts.all())] == [DEPOSIT - 1000]
+    assert [each.left for each in order.card_checkouts.received()] == [DEPOSIT - 1000]
 
 
 def test_a_form_sent_twice_gives_back_once(service, order):

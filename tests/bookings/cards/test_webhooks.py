@@ -158,8 +158,8 @@ def test_what_has_to_be_looked_at_is_among_the_troubles_until_it_was(order):
     notice = CardNotice.objects.get()
     assert open_troubles(now=NOW).cards == [notice]
 
-    card_messages.look_at(notice_id=notice.pk, now=NOW)
-    card_messages.look_at(notice_id=notice.pk, now=LAPSED)
+    card_messages.mark_looked_at(notice_id=notice.pk, now=NOW)
+    card_messages.mark_looked_at(notice_id=notice.pk, now=LAPSED)
 
     assert not open_troubles(now=NOW)
     assert not to_be_looked_at()

@@ -1,11 +1,14 @@
 """What the card service tells of money that went back is entered once, also when it is told before the payment."""
 
+from importlib import import_module
+
 import pytest
+from django.apps import apps
 
 from bookings import drain as due
 from bookings.cards.events import Kind
 from bookings.cards.models import CardNotice, Outcome
-from bookings.cards.selectors import came
+from bookings.cards.selectors import to_be_looked_at
 from bookings.cards.services import webhooks as card_messages
 from bookings.orders.selectors.account import account
 from tests import builders
@@ -23,10 +26,6 @@ from tests.bookings.cards.worlds import (
 from tests.builders import NOW
 
 pytestmark = pytest.mark.django_db
-
-WAITS = (
-    "Money was given back for a payment that is not known here. Once that is told, this is entered by itself."
-)
 
 
 @pytest.fixture
@@ -46,7 +45,7 @@ def test_money_given_back_at_the_card_service_is_a_negative_entry(order):
 
     assert take(returned()) == Outcome.RETURNED
     assert ledger() == [("card cs_1", DEPOSIT, order.pk), ("card re_1", -1000, order.pk)]
-    assert [(each.returned, each.left) for each in came(order.card_checkouts.all())] == [
+    assert [(each.returned, each.left) for each in order.card_checkouts.received()] == [
         (1000, DEPOSIT - 1000)
     ]
 
@@ -69,14 +68,16 @@ def test_one_giving_back_told_twice_is_entered_once(order):
 
 
 def test_what_was_given_back_before_it_was_known_waits_for_the_payment(order):
-    assert take(returned()) == Outcome.LOOK
-    assert (ledger(), reason("evt_2")) == ([], WAITS)
+    assert (take(returned()), ledger()) == (Outcome.WAITING, [])
+    assert [notice.sentence.partition(".")[0] for notice in to_be_looked_at()] == [
+        "Money was given back for a payment that is not known here"
+    ]
 
     take(paid())
 
     assert ledger() == [("card cs_1", DEPOSIT, order.pk), ("card re_1", -1000, order.pk)]
     assert (noted(), reason("evt_2")) == ({"evt_1": "paid", "evt_2": "returned"}, "")
-    assert [each.left for each in came(order.card_checkouts.all())] == [DEPOSIT - 1000]
+    assert [each.left for each in order.card_checkouts.received()] == [DEPOSIT - 1000]
 
 
 def test_what_still_waits_is_entered_by_the_drain(order):
@@ -84,7 +85,7 @@ def test_what_still_waits_is_entered_by_the_drain(order):
     late = told(Kind.RETURNED, event="evt_2", amount=1000, refund="re_1", session="")
     CardNotice.objects.create(
         event="evt_2", kind=late.kind, money="pi_1", refund="re_1", amount=1000, currency="EUR", happened_at=NOW,
-        received_at=NOW, outcome=Outcome.LOOK, reason=WAITS,
+        received_at=NOW, outcome=Outcome.WAITING,
     )  # fmt: skip
 
     due.drain(now=NOW)
@@ -94,7 +95,7 @@ def test_what_still_waits_is_entered_by_the_drain(order):
 
 def test_what_was_looked_at_is_left_to_the_owner(order):
     take(returned())
-    card_messages.look_at(notice_id=CardNotice.objects.get().pk, now=NOW)
+    card_messages.mark_looked_at(notice_id=CardNotice.objects.get().pk, now=NOW)
 
     take(paid())
 
@@ -110,7 +111,7 @@ def test_a_giving_back_that_failed_is_taken_back_and_looked_at(order):
     assert (
         reason("evt_3") == "The card service could not give this back after all. Give it back in another way."
     )
-    assert [each.left for each in came(order.card_checkouts.all())] == [DEPOSIT]
+    assert [each.left for each in order.card_checkouts.received()] == [DEPOSIT]
 
 
 def test_money_given_back_in_another_currency_is_not_entered(order):
@@ -118,3 +119,17 @@ def test_money_given_back_in_another_currency_is_not_entered(order):
 
     assert take(returned(currency="USD")) == Outcome.LOOK
     assert reason("evt_2") == "Money was given back in another currency than it came. Nothing was entered."
+
+
+def test_an_old_row_that_waited_by_its_sentence_waits_by_its_outcome(order):
+    """Rows of before 2026-12 said it in words that another wording would have lost."""
+    take(returned())
+    migration = import_module("bookings.migrations.0002_card_notices_waiting")
+    migration.say_it_again(apps, None)
+    CardNotice.objects.create(
+        event="evt_9", kind="other", happened_at=NOW, received_at=NOW, outcome=Outcome.LOOK, reason="Look."
+    )
+
+    migration.name_the_waiting(apps, None)
+
+    assert noted() == {"evt_2": "waiting", "evt_9": "look"}

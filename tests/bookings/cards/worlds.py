@@ -49,11 +49,11 @@ def returned(*, event="evt_2", amount=1000, refund="re_1", session="", kind=Kind
 
 
 def take(message, *, now=NOW):
-    return card_messages.take(message=message, now=now)
+    return card_messages.ingest(message=message, now=now)
 
 
 def given_back(page, amount, *, key=None):
-    return cards.give_back(page_id=page.pk, amount=amount, key=key or uuid4(), given_by=None, now=NOW)
+    return cards.refund(page_id=page.pk, amount=amount, key=key or uuid4(), given_by=None, now=NOW)
 
 
 def ledger():

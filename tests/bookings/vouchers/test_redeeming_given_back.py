@@ -28,7 +28,7 @@ def order(day):
 
 
 def given_back(order, voucher, amount, *, key=None, now=NOW):
-    return redeeming.give_back(
+    return redeeming.refund(
         order_id=order.pk, voucher_id=voucher.pk, amount=amount, key=key or uuid4(), now=now
     )
 

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from bookings.common.countries import COUNTRIES
+from bookings.common.country_codes import COUNTRIES
 from bookings.invoices.einvoice import why_not, write
 from tests.bookings.invoices.einvoice import checks
 from tests.bookings.invoices.einvoice.documents import (
