@@ -45,8 +45,7 @@ def _order(request: HttpRequest, purpose: Purpose) -> Order:
         raise LinkInvalid(
             _("This page is closed. Ask for a link on the page of your sitting; it opens for ten minutes.")
         )
-    found = Order.objects.select_related("client", "terms", "sitting__day__venue", "sitting__bench_job__day")
-    order = get_object_or_404(found, pk=order_id)
+    order = get_object_or_404(Order.objects.with_sitting(), pk=order_id)
     if order.client is not None and order.client.erased_at is not None:
         # Another browser may still have been let in when it was asked for.
         raise LinkInvalid(_("You were forgotten as you asked; there is nothing left to show."))

@@ -13,7 +13,6 @@ from bookings.access.models import Purpose, StepUp
 from bookings.errors import LinkInvalid, TooManyLinks
 from bookings.orders.models import Order
 from bookings.outbox import services as outbox
-from bookings.outbox.models import NoticeKind
 
 OPEN_FOR = timedelta(minutes=10)
 MOST_LETTERS = 3
@@ -31,7 +30,7 @@ def ask(*, order_id: int, purpose: Purpose, now: datetime) -> StepUp:
 
     TooManyLinks; LinkInvalid when there is nobody to write to.
     """
-    order = Order.objects.select_for_update(of=("self",)).get(pk=order_id)
+    order = Order.objects.locked(order_id)
     if order.client is None or not order.client.email:
         raise LinkInvalid(_("There is no address that a letter could go to. Write to the studio instead."))
     if order.step_ups.filter(asked_at__gt=now - OPEN_FOR).count() >= MOST_LETTERS:
@@ -49,7 +48,7 @@ def ask(*, order_id: int, purpose: Purpose, now: datetime) -> StepUp:
         asked_at=now,
         runs_out_at=now + OPEN_FOR,
     )
-    outbox.queue(order=order, kind=NoticeKind.STEP_UP, occasion=str(asked.pk), due_at=now)
+    outbox.queue_step_up(step_up=asked, due_at=now)
     return asked
 
 
@@ -69,7 +68,7 @@ def read(*, text: str, now: datetime) -> StepUp:
 def use(*, text: str, now: datetime) -> StepUp:
     """Use a link up. Of any number of uses at the same moment one succeeds; LinkInvalid for the others."""
     # Whatever changes the order waits for this lock, so that the link is used for the order it was asked for.
-    Order.objects.select_for_update(of=("self",)).get(pk=read(text=text, now=now).order_id)
+    Order.objects.locked(read(text=text, now=now).order_id)
     asked = read(text=text, now=now)
     asked.used_at = now
     asked.save(update_fields=["used_at"])

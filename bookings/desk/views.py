@@ -19,7 +19,7 @@ from bookings.invoices.selectors.invoices import invoicing
 from bookings.invoices.selectors.status import mailings
 from bookings.letters.selectors.validity import stopped_at
 from bookings.orders.models import Order
-from bookings.orders.selectors.account import account, moving, standing, with_sittings
+from bookings.orders.selectors.account import account, moving, standing
 from bookings.orders.selectors.plates import plates_of
 from bookings.payments.forms import PaymentForm
 from bookings.payments.services import ledger as payments
@@ -33,9 +33,7 @@ from plates.common.access import photographer
 def orders(request: HttpRequest) -> HttpResponse:
     """The placed orders, newest first, or those that match the words looked for."""
     words = request.GET.get("q", "").replace("\0", "")[:LONGEST_WORDS].strip()
-    found = Order.objects.filter(placed_at__isnull=False).select_related(
-        "client", "sitting__day__venue", "sitting__bench_job"
-    )
+    found = Order.objects.placed().select_related("client", "sitting__day__venue", "sitting__bench_job")
     if words:
         found = found.filter(
             Q(reference__icontains=words)
@@ -72,7 +70,7 @@ def pickup_notice(request: HttpRequest, reference: str) -> HttpResponse:
 
 
 def _order(reference: str) -> Order:
-    return get_object_or_404(with_sittings(), reference=reference)
+    return get_object_or_404(Order.objects.with_sitting(), reference=reference)
 
 
 def _order_page(request: HttpRequest, shown: Order, form: PaymentForm) -> HttpResponse:

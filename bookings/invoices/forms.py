@@ -119,7 +119,7 @@ class InvoicesForm(StudioForm):
 
     # Every placed order is let through: one that was invoiced meanwhile is left out, or answered with a sentence.
     orders = forms.ModelMultipleChoiceField(
-        queryset=Order.objects.filter(placed_at__isnull=False),
+        queryset=Order.objects.placed(),
         widget=forms.CheckboxSelectMultiple,
     )
     by_mail = forms.BooleanField(required=False, label=gettext_lazy("And mail each invoice to its client"))

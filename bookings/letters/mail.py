@@ -11,10 +11,8 @@ from django.urls import reverse
 from django.utils.translation import gettext as _
 
 from bookings.access import links as step_up_links
-from bookings.access.models import StepUp
 from bookings.common import formats
 from bookings.errors import NotPlaced
-from bookings.handover.models import Parcel
 from bookings.handover.selectors.desk import goes_by_post
 from bookings.invoices import letter as invoice_letter
 from bookings.letters import amounts as letter_money
@@ -142,10 +140,10 @@ def _words(notice: Notice, order: Order, client: Client, studio: Studio) -> dict
         "pickup_code": formats.in_groups(order.pickup_code or ""),
         "by_post": goes_by_post(order),
         "kept_days": order.terms.kept_days,
-        "parcel": _parcel(notice),
+        "parcel": notice.parcel,
         "lines": _lines(order),
         "plates": _plates(order),
-        "moved": notice.kind == NoticeKind.CONFIRMED and notice.occasion not in {"", "0"},
+        "moved": notice.kind == NoticeKind.CONFIRMED and bool(notice.sequence),
         "purpose": purpose,
         "link": settings.SITE_ADDRESS + path,
         **reminder_words.words(notice, order, client),
@@ -160,18 +158,10 @@ def _ready_by(notice: Notice, order: Order, studio: Studio) -> str:
     return formats.long_date(order.promised_on, studio.locale) if tells and order.promised_on else ""
 
 
-def _parcel(notice: Notice) -> Parcel | None:
-    """The parcel that a letter tells of."""
-    if notice.kind != NoticeKind.POSTED:
-        return None
-    return Parcel.objects.get(pk=int(notice.occasion.partition(" ")[0]))
-
-
 def _leads_to(notice: Notice, order: Order) -> tuple[str, str]:
     """Where the link of a letter leads, and what it opens, where that is for one purpose only."""
-    if notice.kind == NoticeKind.STEP_UP:
-        asked = StepUp.objects.get(pk=int(notice.occasion))
-        return step_up_links.path(asked), asked.get_purpose_display()
+    if notice.step_up is not None:
+        return step_up_links.path(notice.step_up), notice.step_up.get_purpose_display()
     if notice.kind in (NoticeKind.DEPOSIT_DUE, NoticeKind.DEPOSIT_MISSING):
         return reverse("deposit", args=[links.checkout_token(order)]), ""
     return reverse("sitting", args=[links.sitting_token(order)]), ""

@@ -59,8 +59,7 @@ def _row_id(token: str, salt: str, max_age: timedelta | None) -> int:
 
 def _read(token: str, salt: str, max_age: timedelta | None) -> Order:
     order_id = _row_id(token, salt, max_age)
-    orders = Order.objects.select_related("client", "terms", "sitting__day__venue", "sitting__bench_job__day")
-    order = orders.filter(pk=order_id).first()
+    order = Order.objects.with_sitting().filter(pk=order_id).first()
     if order is None:
         raise LinkInvalid(
             _("The order behind this link is no longer kept. Write to the studio if you expected it.")

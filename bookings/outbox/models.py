@@ -1,4 +1,4 @@
-"""Notices: what is to be told to whom, and whether it was. A row is written with what caused it and sent afterwards."""
+"""Letters as rows: written in the transaction that causes them, sent afterwards."""
 
 from datetime import datetime
 
@@ -62,10 +62,16 @@ class Notice(models.Model):
         related_name="+",
         help_text="The paper that goes with it.",
     )
+    parcel = models.ForeignKey("bookings.Parcel", null=True, on_delete=models.PROTECT, related_name="notices")
+    step_up = models.ForeignKey("bookings.StepUp", null=True, on_delete=models.CASCADE, related_name="+")
     kind = models.CharField(max_length=16, choices=NoticeKind)
     occasion = models.CharField(
-        max_length=40, help_text="What makes this one different from others of its kind."
+        max_length=40, help_text="Tells this letter from others of its kind. A key that nobody reads back."
     )
+    sequence = models.PositiveSmallIntegerField(
+        null=True, help_text="The calendar sequence of the sitting whose time it tells."
+    )
+    expected_at = models.DateTimeField(null=True, help_text="The later start that it tells.")
     message_id = models.CharField(max_length=120, unique=True)
     due_at = models.DateTimeField()
     claimed_until = models.DateTimeField(null=True, help_text="A sender has this letter in hand until then.")
@@ -101,6 +107,24 @@ class Notice(models.Model):
                 condition=Q(kind="invoice", invoice__isnull=False)
                 | (~Q(kind="invoice") & Q(invoice__isnull=True)),
                 violation_error_message="An invoice is sent with a letter of that kind, and no other.",
+            ),
+            models.CheckConstraint(
+                name="notice_of_its_parcel",
+                condition=Q(kind="posted", parcel__isnull=False)
+                | (~Q(kind="posted") & Q(parcel__isnull=True)),
+                violation_error_message="A letter about a parcel names it, and no other letter does.",
+            ),
+            models.CheckConstraint(
+                name="notice_with_its_link",
+                condition=Q(kind="step_up", step_up__isnull=False)
+                | (~Q(kind="step_up") & Q(step_up__isnull=True)),
+                violation_error_message="A link for one purpose is mailed with a letter of that kind, and no other.",
+            ),
+            models.CheckConstraint(
+                name="notice_of_its_time",
+                condition=Q(kind="later", expected_at__isnull=False)
+                | (~Q(kind="later") & Q(expected_at__isnull=True)),
+                violation_error_message="A letter about a later start tells when, and no other letter does.",
             ),
         ]
 

@@ -8,10 +8,11 @@ from django.contrib.auth.models import User
 from django.db import transaction
 from django.utils.translation import gettext as _
 
-from plates.bench.models import Plate, PlateEvent, PlateSlot, SpoiltReason
+from plates.bench.models import BenchDay, Plate, PlateEvent, PlateSlot, SpoiltReason
 from plates.errors import PressRefused
 from plates.ledger.services import events as ledger
 from plates.ledger.services.undo import take_back
+from plates.schedule.services import late
 from plates.tent.selectors.plates import STEPS
 
 # How far two clocks may differ before a press is refused rather than set right.
@@ -38,12 +39,19 @@ class TentPress:
     at: datetime
 
 
-@transaction.atomic
-def take(*, day_id: int, asked: TentPress, operator: User | None, now: datetime) -> None:
+def record_press(*, day_id: int, asked: TentPress, operator: User | None, now: datetime) -> None:
     """Enter a press in the ledger under the time it was made; the same press twice is entered once.
 
-    PressRefused where it cannot be placed, else what pouring, moving on, spoiling and taking back refuse.
+    A plate to be made again makes others later: their times are worked out at once. PressRefused where the press
+    cannot be placed, else what pouring, moving on, spoiling and undoing refuse.
     """
+    _entered(day_id, asked, operator, now)
+    if asked.kind == "spoil":
+        late.expect_while_at_work(day=BenchDay.objects.get(pk=day_id), now=now)
+
+
+@transaction.atomic
+def _entered(day_id: int, asked: TentPress, operator: User | None, now: datetime) -> None:
     if PlateEvent.objects.filter(press=asked.press).exists():
         return
     slot = PlateSlot.objects.filter(pk=asked.slot, job__day=day_id).first()

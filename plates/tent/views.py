@@ -1,8 +1,6 @@
 """The dark tent: one plate at a time, in red on black. Numbers only, so that a telephone may keep a copy of it."""
 
 import json
-from contextlib import suppress
-from datetime import datetime
 from pathlib import Path
 from typing import cast
 from uuid import uuid4
@@ -21,8 +19,7 @@ from django.views.decorators.http import require_POST, require_safe
 
 from plates.bench.models import BenchDay
 from plates.common.access import photographer
-from plates.errors import PlatesError, TimesUnknown
-from plates.schedule.services import late
+from plates.errors import PlatesError
 from plates.tent import services as service
 from plates.tent.clocks import clocks
 from plates.tent.selectors import screen as selector
@@ -122,18 +119,10 @@ def _entered(request: HttpRequest, day: BenchDay, form: TentPressForm) -> str:
     now = timezone.now()
     asked = service.TentPress(**(form.cleaned_data | {"at": form.cleaned_data["at"] or now}))
     try:
-        service.take(day_id=day.pk, asked=asked, operator=cast(User, request.user), now=now)
+        service.record_press(day_id=day.pk, asked=asked, operator=cast(User, request.user), now=now)
     except PlatesError as refused:
         return str(refused)
-    if asked.kind == "spoil" and day.opens_at <= now < day.racks_empty_by:
-        _expect_anew(day, now)
     return ""
-
-
-def _expect_anew(day: BenchDay, now: datetime) -> None:
-    """A plate to be made again makes others later. Where that is not known, the page of new times says so."""
-    with suppress(TimesUnknown):
-        late.expect_anew(day_id=day.pk, now=now)
 
 
 def _stay(form: TentPressForm) -> str:

@@ -7,7 +7,7 @@ from email import policy
 
 from bookings.letters import mail
 from bookings.outbox import services as outbox
-from bookings.outbox.models import Notice
+from bookings.outbox.models import Notice, NoticeKind
 from tests import builders
 
 
@@ -36,7 +36,10 @@ def calendar_part(letter):
 
 
 def a_notice(order, kind):
-    return outbox.queue(order=order, kind=kind, due_at=builders.NOW, occasion="as it was asked for")
+    expected_at = builders.NOW if kind == NoticeKind.LATER else None
+    return outbox.queue(
+        order=order, kind=kind, due_at=builders.NOW, occasion="as it was asked for", expected_at=expected_at
+    )
 
 
 def words_of_html(letter):

@@ -58,7 +58,7 @@ def statement(client: Client, *, now: datetime) -> Statement | None:
     """The statement of a client, told by the address; None when there is none, as after it was erased."""
     if not client.email:
         return None
-    found = Order.objects.filter(client__email__iexact=client.email, placed_at__isnull=False).order_by("pk")
+    found = Order.objects.placed().filter(client__email__iexact=client.email).order_by("pk")
     orders = list(with_papers(found))
     if not orders:
         return None

@@ -44,8 +44,8 @@ def add_plate(*, order_id: int, size: PlateSize, now: datetime) -> OrderLine:
     Sitting.objects.filter(pk=sitting.pk).update(calendar_sequence=F("calendar_sequence") + 1)
     promises.put_off(order_id=order_id, now=now)
     if sitting.bench_job.confirmed_at is not None:
-        told = str(sitting.calendar_sequence + 1)
-        outbox.queue(order=order, kind=NoticeKind.CONFIRMED, occasion=told, due_at=now)
+        sequence = sitting.calendar_sequence + 1
+        outbox.queue(order=order, kind=NoticeKind.CONFIRMED, sequence=sequence, due_at=now)
     return line
 
 

@@ -45,8 +45,7 @@ def rebook(*, order_id: int, day_id: int, starts_at: datetime, now: datetime) ->
     )
     promises.give(order_id=order_id, now=now)
     sitting.refresh_from_db()
-    occasion = str(sitting.calendar_sequence)
-    outbox.queue(order=order, kind=NoticeKind.CONFIRMED, occasion=occasion, due_at=now)
+    outbox.queue(order=order, kind=NoticeKind.CONFIRMED, sequence=sitting.calendar_sequence, due_at=now)
     return sitting
 
 

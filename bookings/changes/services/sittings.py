@@ -104,8 +104,7 @@ def tell(*, order_id: int, now: datetime) -> None:
 
 
 def _locked_order(order_id: int) -> Order:
-    orders = Order.objects.select_for_update(of=("self",)).select_related("terms", "sitting__bench_job")
-    return orders.get(pk=order_id)
+    return Order.objects.select_related("terms", "sitting__bench_job").locked(order_id)
 
 
 def open_order(*, order_id: int) -> Order:
@@ -155,4 +154,4 @@ def _keep_uncovered(order: Order, now: datetime) -> None:
     if sitting.bench_job.confirmed_at is None:
         holds.until_deposit(job_id=sitting.bench_job_id, now=now)
         kind = NoticeKind.DEPOSIT_DUE
-    outbox.queue(order=order, kind=kind, occasion=str(sitting.calendar_sequence), due_at=now)
+    outbox.queue(order=order, kind=kind, sequence=sitting.calendar_sequence, due_at=now)

@@ -19,7 +19,7 @@ from bookings.diary import selectors as calendar
 from bookings.diary.models import SittingDay
 from bookings.errors import BookingsError
 from bookings.orders.models import CancelCause, Order
-from bookings.orders.selectors.account import account, cancelling, moving, with_sittings
+from bookings.orders.selectors.account import account, cancelling, moving
 from plates.common.access import photographer
 from plates.errors import BenchFull, PlatesError
 
@@ -67,7 +67,7 @@ def rebook(request: HttpRequest, reference: str) -> HttpResponse:
 
 
 def _order(reference: str) -> Order:
-    return get_object_or_404(with_sittings(), reference=reference)
+    return get_object_or_404(Order.objects.with_sitting(), reference=reference)
 
 
 def _causes(order: Order) -> list[CancelCause]:

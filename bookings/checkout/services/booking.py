@@ -113,7 +113,7 @@ def place_order(
     """
     sitting = Sitting.objects.select_related("bench_job").get(order_id=order_id)
     bench.lock_day(sitting.bench_job.day_id)
-    order = Order.objects.select_for_update(of=("self",)).select_related("terms").get(pk=order_id)
+    order = Order.objects.select_related("terms").locked(order_id)
     if order.cancelled_at is not None:
         raise OrderCancelled(_("This order was cancelled. Book a new sitting instead."))
     if order.placed_at is not None:

@@ -6,7 +6,6 @@ from datetime import datetime, timedelta
 
 from django.db.models import Prefetch
 
-from bookings.day.occasions import later_occasion, told_time
 from bookings.diary import selectors as calendar
 from bookings.diary.models import SittingDay
 from bookings.orders.models import Sitting
@@ -67,9 +66,9 @@ def lateness(*, day: SittingDay, now: datetime) -> Lateness:
         later=sorted(_with_offers(later, day, now), key=lambda each: each.expected_at),
         retakes=list(retakes.select_related("retake_of").order_by("expected_at")),
         in_time_again=[
-            (sitting, day.local(_instant(notice)))
+            (sitting, day.local(notice.expected_at))
             for sitting, notice in told
-            if notice is not None and notice.sent_at is not None
+            if notice is not None and notice.sent_at is not None and notice.expected_at is not None
         ],
     )
 
@@ -77,13 +76,7 @@ def lateness(*, day: SittingDay, now: datetime) -> Lateness:
 def _ahead(day: SittingDay) -> Iterable[Sitting]:
     """The sittings of the day that have not begun and whose sitter has not been given up."""
     letters = Notice.objects.filter(kind=NoticeKind.LATER, withdrawn_at=None).order_by("id")
-    found = Sitting.objects.filter(
-        day=day,
-        absent_at__isnull=True,
-        bench_job__begun_at__isnull=True,
-        order__cancelled_at__isnull=True,
-        order__placed_at__isnull=False,
-    )
+    found = Sitting.objects.not_begun().filter(day=day)
     return found.select_related("bench_job__day", "order__client").prefetch_related(
         Prefetch("order__notices", letters, to_attr="later_letters"), "bench_job__slots__size"
     )
@@ -96,15 +89,13 @@ def _later(day: SittingDay, sitting: Sitting) -> LaterSitting:
     shift = expected_at - job.day.instant(plan.settle)
     leaves_at = job.day.instant(plan.farewell + bench.farewell) + shift
     racked_at = job.day.instant(max(plate.lift for plate in plan.plates) + bench.lift) + shift
-    current = newest is not None and told_time(occasion=newest.occasion) == later_occasion(
-        expected_at=expected_at
-    )
+    current = newest is not None and newest.expected_at == expected_at
     return LaterSitting(
         sitting=sitting,
         promised_at=day.local(job.starts_at),
         expected_at=day.local(expected_at),
         told=newest if current else None,
-        told_before=day.local(_instant(newest)) if newest is not None and not current else None,
+        told_before=day.local(newest.expected_at) if newest and newest.expected_at and not current else None,
         leaves_at=day.local(leaves_at) if leaves_at > job.day.closes_at else None,
         racked_at=day.local(racked_at) if racked_at > job.day.racks_empty_by else None,
     )
@@ -142,8 +133,3 @@ def _after(
 def _newest(sitting: Sitting) -> Notice | None:
     letters: list[Notice] = getattr(sitting.order, "later_letters", [])
     return letters[-1] if letters else None
-
-
-def _instant(notice: Notice) -> datetime:
-    """The time that a letter tells."""
-    return datetime.fromisoformat(told_time(occasion=notice.occasion))

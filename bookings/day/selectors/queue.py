@@ -7,7 +7,6 @@ from hashlib import sha256
 from django.db.models import OuterRef, Subquery
 
 from bookings.common.formats import clock
-from bookings.day.services.attendance import can_be_taken_back
 from bookings.diary.models import SittingDay
 from bookings.orders.models import Consent, ConsentPurpose, Order, Sitting
 from bookings.orders.selectors.account import Account, account
@@ -15,6 +14,9 @@ from bookings.orders.selectors.plates import QueuePlate, _plate
 from bookings.payments.models import Payment
 from plates.bench import selectors as ledger
 from plates.bench.models import BenchJob, PlateEvent, PlateSlot, Stage
+
+# For so long a mark on a sitter can be undone.
+REVERSIBLE_FOR = timedelta(minutes=5)
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,7 +55,7 @@ class QueueRow:
 
 def day_queue(*, day: SittingDay, now: datetime) -> list[QueueRow]:
     """The sittings that count on a day in promised order; the same few queries for any number of plates."""
-    found = Sitting.objects.filter(day=day, order__cancelled_at__isnull=True, order__placed_at__isnull=False)
+    found = Sitting.objects.of_open_orders().filter(day=day)
     answers = Consent.objects.filter(client=OuterRef("order__client"), purpose=ConsentPurpose.SHOW)
     whole = (
         found.select_related("bench_job", "order__client", "order__terms")
@@ -63,9 +65,30 @@ def day_queue(*, day: SittingDay, now: datetime) -> list[QueueRow]:
     sittings = [sitting for sitting in whole if _expected(sitting.bench_job, now)]
     slots = ledger.slots_of(job_ids=[sitting.bench_job_id for sitting in sittings])
     return [
-        _row(day, sitting, slots[sitting.bench_job_id], show_consent=bool(sitting.shown), now=now)
+        _row(
+            day,
+            sitting,
+            slots[sitting.bench_job_id],
+            show_consent=bool(getattr(sitting, "shown", False)),
+            now=now,
+        )
         for sitting in sittings
     ]
+
+
+def can_be_undone(sitting: Sitting, *, now: datetime) -> bool:
+    """Whether the newest mark of a sitter can still be undone."""
+    newest = newest_mark(sitting)
+    return newest is not None and newest[1] <= now <= newest[1] + REVERSIBLE_FOR
+
+
+def newest_mark(sitting: Sitting) -> tuple[str, datetime] | None:
+    """The field of the newest mark with its time. Sitting comes after arriving, also at the same moment."""
+    for name in ("absent_at", "sat_at", "arrived_at"):
+        at: datetime | None = getattr(sitting, name)
+        if at is not None:
+            return name, at
+    return None
 
 
 def day_on(*, now: datetime) -> SittingDay | None:
@@ -88,7 +111,7 @@ def _row(
         account=account(order),
         show_consent=show_consent,
         minutes_late=max(0, (now - sitting.bench_job.starts_at) // timedelta(minutes=1)),
-        reversible=can_be_taken_back(sitting=sitting, now=now),
+        reversible=can_be_undone(sitting, now=now),
         plates=[_plate(slot, day.bench_day, now) for slot in slots],
     )
 

@@ -1,15 +1,16 @@
-"""Who is here, who has sat, who did not come: marks on a sitting that can be taken back for a few minutes."""
+"""Attendance: a sitter has arrived, has sat or did not come. A mark can be undone for a few minutes."""
 
-from datetime import datetime, timedelta
+from collections.abc import Callable
+from datetime import datetime
 
 from django.db import models, transaction
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
+from bookings.day.selectors.queue import REVERSIBLE_FOR, newest_mark
+from bookings.day.services import lateness
 from bookings.errors import MarkRefused
 from bookings.orders.models import Sitting
-
-REVERSIBLE_FOR = timedelta(minutes=5)
 
 
 class Mark(models.TextChoices):
@@ -20,12 +21,31 @@ class Mark(models.TextChoices):
     ABSENT = "absent", gettext_lazy("Did not come")
 
 
-@transaction.atomic
 def mark(*, sitting_id: int, as_: str, now: datetime) -> Sitting:
-    """Say that a sitter has arrived, has sat or did not come. The same mark twice keeps its first time.
+    """Mark a sitter as arrived, as having sat or as absent. The same mark twice keeps its first time.
 
-    MarkRefused when it contradicts what is marked already: somebody who has arrived cannot not have come.
+    A sitter given up frees minutes at once, and one who comes after all takes them again. MarkRefused when it
+    contradicts what is marked already: who has arrived cannot be absent.
     """
+    return _with_new_times(_marked, sitting_id, now, as_=as_)
+
+
+def undo_mark(*, sitting_id: int, now: datetime) -> Sitting:
+    """Undo the newest mark, within a few minutes of it; MarkRefused later, or when nothing is marked."""
+    return _with_new_times(_undone, sitting_id, now)
+
+
+def _with_new_times(change: Callable[..., Sitting], sitting_id: int, now: datetime, **how: str) -> Sitting:
+    """Make the change; where it says anew whether the sitter comes, the day's times follow."""
+    before = Sitting.objects.get(pk=sitting_id).absent_at
+    sitting = change(sitting_id, now, **how)
+    if sitting.absent_at != before:
+        lateness.expect_while_at_work(day=sitting.day, now=now)
+    return sitting
+
+
+@transaction.atomic
+def _marked(sitting_id: int, now: datetime, *, as_: str) -> Sitting:
     sitting = Sitting.objects.select_for_update(of=("self",)).get(pk=sitting_id)
     if as_ == Mark.ARRIVED:
         # Whoever was given up and comes after all is here.
@@ -46,10 +66,9 @@ def mark(*, sitting_id: int, as_: str, now: datetime) -> Sitting:
 
 
 @transaction.atomic
-def take_back(*, sitting_id: int, now: datetime) -> Sitting:
-    """Take the newest mark back, within a few minutes of it; MarkRefused later, or when nothing is marked."""
+def _undone(sitting_id: int, now: datetime) -> Sitting:
     sitting = Sitting.objects.select_for_update(of=("self",)).get(pk=sitting_id)
-    newest = _newest_mark(sitting)
+    newest = newest_mark(sitting)
     if newest is None:
         raise MarkRefused(_("Nothing is marked for this sitter."))
     name, at = newest
@@ -61,21 +80,6 @@ def take_back(*, sitting_id: int, now: datetime) -> Sitting:
     setattr(sitting, name, None)
     sitting.save(update_fields=[name])
     return sitting
-
-
-def can_be_taken_back(*, sitting: Sitting, now: datetime) -> bool:
-    """Whether the sitter has a mark so new that it can still be taken back."""
-    newest = _newest_mark(sitting)
-    return newest is not None and newest[1] <= now <= newest[1] + REVERSIBLE_FOR
-
-
-def _newest_mark(sitting: Sitting) -> tuple[str, datetime] | None:
-    """The field of the newest mark with its time. Sitting comes after arriving, also at the same moment."""
-    for name in ("absent_at", "sat_at", "arrived_at"):
-        at: datetime | None = getattr(sitting, name)
-        if at is not None:
-            return name, at
-    return None
 
 
 def _refuse_absent(sitting: Sitting) -> None:

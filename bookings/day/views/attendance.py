@@ -10,7 +10,7 @@ from django.urls import reverse
 from django.utils import timezone
 from django.views.decorators.http import require_POST
 
-from bookings.day.services import lateness
+from bookings.day.services import attendance
 from bookings.errors import BookingsError
 from bookings.orders.models import Sitting
 from plates.common.access import photographer
@@ -23,7 +23,7 @@ def mark(request: HttpRequest, sitting_id: int) -> HttpResponse:
     sitting = get_object_or_404(Sitting, pk=sitting_id)
     as_ = request.POST.get("as", "")
     return attempt(
-        request, sitting, partial(lateness.mark, sitting_id=sitting_id, as_=as_, now=timezone.now())
+        request, sitting, partial(attendance.mark, sitting_id=sitting_id, as_=as_, now=timezone.now())
     )
 
 
@@ -31,9 +31,7 @@ def mark(request: HttpRequest, sitting_id: int) -> HttpResponse:
 @require_POST
 def take_mark_back(request: HttpRequest, sitting_id: int) -> HttpResponse:
     sitting = get_object_or_404(Sitting, pk=sitting_id)
-    return attempt(
-        request, sitting, partial(lateness.take_mark_back, sitting_id=sitting_id, now=timezone.now())
-    )
+    return attempt(request, sitting, partial(attendance.undo_mark, sitting_id=sitting_id, now=timezone.now()))
 
 
 def attempt(request: HttpRequest, sitting: Sitting, action: Callable[[], object]) -> HttpResponse:

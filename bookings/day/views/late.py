@@ -44,16 +44,18 @@ def again(request: HttpRequest, day_id: int) -> HttpResponse:
 
 @photographer
 @require_POST
-def tell(request: HttpRequest, sitting_id: int) -> HttpResponse:
+def notify(request: HttpRequest, sitting_id: int) -> HttpResponse:
     sitting = get_object_or_404(Sitting, pk=sitting_id)
-    return _attempt(request, sitting.day_id, partial(service.tell, sitting_id=sitting_id, now=timezone.now()))
+    return _attempt(
+        request, sitting.day_id, partial(service.notify, sitting_id=sitting_id, now=timezone.now())
+    )
 
 
 @photographer
 @require_POST
-def tell_all(request: HttpRequest, day_id: int) -> HttpResponse:
+def notify_all(request: HttpRequest, day_id: int) -> HttpResponse:
     day = get_object_or_404(SittingDay, pk=day_id)
-    return _attempt(request, day_id, partial(service.tell_all, day_id=day.pk, now=timezone.now()))
+    return _attempt(request, day_id, partial(service.notify_all, day_id=day.pk, now=timezone.now()))
 
 
 def _attempt(request: HttpRequest, day_id: int, action: Callable[[], object]) -> HttpResponse:

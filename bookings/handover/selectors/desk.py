@@ -115,7 +115,7 @@ def with_ready_plates() -> QuerySet[Order]:
     """Orders that hold, with a plate that is ready and still here; `told_at` is when the letter of it went out."""
     here = Plate.objects.filter(slot__job=OuterRef("sitting__bench_job"), stage=Stage.READY)
     told = Notice.objects.filter(order=OuterRef("pk"), kind=NoticeKind.READY, sent_at__isnull=False)
-    orders = Order.objects.filter(Exists(here), placed_at__isnull=False, cancelled_at=None)
+    orders = Order.objects.open().filter(Exists(here))
     return orders.select_related("client", "terms", "sitting").annotate(
         told_at=Subquery(told.order_by("sent_at").values("sent_at")[:1])
     )
@@ -152,7 +152,5 @@ def ready_untold() -> list[Order]:
     finished = Plate.objects.filter(slot=OuterRef("pk"), stage__in=[Stage.READY, Stage.HANDED_OVER])
     unfinished = PlateSlot.objects.filter(~Exists(finished), job=OuterRef("sitting__bench_job"))
     waiting = Plate.objects.filter(slot__job=OuterRef("sitting__bench_job"), stage=Stage.READY)
-    orders = Order.objects.filter(
-        ~Exists(unfinished), Exists(waiting), placed_at__isnull=False, cancelled_at=None
-    )
+    orders = Order.objects.open().filter(~Exists(unfinished), Exists(waiting))
     return list(orders.exclude(notices__kind=NoticeKind.READY))

@@ -108,8 +108,7 @@ def forget(*, client: Client) -> None:
 
 def locked_order(*, order_id: int) -> Order:
     """The order, locked so that no refund slips in between a look at its account and the handing over."""
-    orders = Order.objects.select_for_update(of=("self",)).select_related("terms", "sitting__bench_job")
-    return orders.get(pk=order_id)
+    return Order.objects.select_related("terms", "sitting__bench_job").locked(order_id)
 
 
 def takable(*, order: Order) -> list[Plate]:

@@ -12,7 +12,6 @@ from bookings.handover.models import HandedTo, Handover, Parcel, Receipt
 from bookings.handover.services import handing_over as handover
 from bookings.orders.models import Order
 from bookings.outbox import services as outbox
-from bookings.outbox.models import NoticeKind
 
 
 @transaction.atomic
@@ -38,7 +37,7 @@ def post(
         now=now,
     )
     parcel = Parcel.objects.create(handover=given, carrier=carrier, number=number)
-    outbox.queue(order=order, kind=NoticeKind.POSTED, occasion=str(parcel.pk), due_at=now)
+    outbox.queue_parcel(parcel=parcel, due_at=now)
     return parcel
 
 
@@ -52,9 +51,7 @@ def put_right(*, parcel_id: int, carrier: str, number: str, now: datetime) -> Pa
         return parcel
     parcel.carrier, parcel.number = carrier, number
     parcel.save(update_fields=["carrier", "number"])
-    order = parcel.handover.order
-    told = order.notices.filter(kind=NoticeKind.POSTED, occasion__startswith=f"{parcel.pk}").count()
-    outbox.queue(order=order, kind=NoticeKind.POSTED, occasion=f"{parcel.pk} {told}", due_at=now)
+    outbox.queue_parcel(parcel=parcel, occasion=f"{parcel.pk} {parcel.notices.count()}", due_at=now)
     return parcel
 
 

@@ -21,7 +21,7 @@ from bookings.handover.selectors import desk as selector
 from bookings.handover.services import handing_over as handover
 from bookings.handover.services import posting
 from bookings.orders.models import Order
-from bookings.orders.selectors.account import account, with_sittings
+from bookings.orders.selectors.account import account
 from plates.common.access import photographer
 from plates.errors import PlatesError
 
@@ -107,7 +107,7 @@ def _page(request: HttpRequest, template: str, order: Order, form: HandOverForm 
 
 
 def _order(reference: str) -> Order:
-    return get_object_or_404(with_sittings(), reference=reference, placed_at__isnull=False)
+    return get_object_or_404(Order.objects.placed().with_sitting(), reference=reference)
 
 
 def _operator(request: HttpRequest) -> User:

@@ -22,7 +22,7 @@ SUMS = ("net", "tax", "total", "rounding")
 def issue(*, invoice_id: int, reason: str, now: datetime, line_ids: Collection[int] | None = None) -> Invoice:
     """Take back lines of an invoice, all that are left when none are named. CreditRefused changes nothing."""
     invoice = Invoice.objects.select_related("series").get(pk=invoice_id)
-    order = Order.objects.select_for_update(of=("self",)).get(pk=invoice.order_id)
+    order = Order.objects.locked(invoice.order_id)
     lines = _chosen(invoice, line_ids, reason)
     day = order.sitting.day
     facts = {

@@ -29,7 +29,7 @@ def issue(*, order_id: int, now: datetime) -> Invoice:
     Of a cancelled order the sum that is kept is invoiced. After credit notes have taken all of an invoice back, a
     new one is issued.
     """
-    order = Order.objects.select_for_update(of=("self",)).select_related("terms").get(pk=order_id)
+    order = Order.objects.select_related("terms").locked(order_id)
     before = newest_invoice(order)
     if before is not None and not taken_back(before):
         return before

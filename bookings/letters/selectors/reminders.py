@@ -4,8 +4,7 @@ from calendar import monthrange
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
-from django.db.models import Exists, OuterRef, QuerySet, TextField
-from django.db.models.functions import Cast
+from django.db.models import Exists, OuterRef, QuerySet
 
 from bookings.orders.models import Consent, Order
 from bookings.outbox.models import Notice, NoticeKind
@@ -20,11 +19,15 @@ PAST_FIXING = (*WASHED, Stage.VARNISHED, Stage.READY, Stage.HANDED_OVER)
 
 @dataclass(frozen=True, slots=True)
 class Reminder:
-    """A letter that nobody has queued yet; `occasion` tells it from others of its kind."""
+    """A letter that nobody has queued yet.
+
+    One about the time of the sitting goes out once for its calendar `sequence`, any other once for its `occasion`.
+    """
 
     order: Order
     kind: NoticeKind
     occasion: str
+    sequence: int | None
 
 
 def due(*, now: datetime) -> list[Reminder]:
@@ -40,7 +43,7 @@ def due(*, now: datetime) -> list[Reminder]:
     }
     there = Studio.objects.values_list(*(Exists(orders) for orders in kinds.values())).first() or ()
     return [
-        Reminder(order, kind, _occasion(order, kind))
+        _reminder(order, kind)
         for (kind, orders), any_ in zip(kinds.items(), there, strict=True)
         if any_
         for order in orders.select_related("sitting").order_by("pk")
@@ -109,22 +112,21 @@ def months_before(now: datetime, months: int) -> datetime:
 
 def _reachable() -> QuerySet[Order]:
     """Placed orders that stand, of clients who can be written to."""
-    placed = Order.objects.filter(placed_at__isnull=False, cancelled_at=None, client__erased_at=None)
+    placed = Order.objects.open().filter(client__erased_at=None)
     return placed.exclude(client__email="")
 
 
 def _to_be_told(kind: NoticeKind) -> QuerySet[Order]:
     """Those not told yet of the sitting as it is promised now; a moved one is told anew."""
-    sequence = Cast(OuterRef("sitting__calendar_sequence"), TextField())
-    return _reachable().filter(~_told(kind, occasion=sequence))
+    return _reachable().filter(~_told(kind, sequence=OuterRef("sitting__calendar_sequence")))
 
 
 def _told(kind: NoticeKind, **which: object) -> Exists:
     return Exists(Notice.objects.filter(order=OuterRef("pk"), kind=kind, **which))
 
 
-def _occasion(order: Order, kind: NoticeKind) -> str:
+def _reminder(order: Order, kind: NoticeKind) -> Reminder:
     if kind in (NoticeKind.DAY_BEFORE, NoticeKind.DEPOSIT_MISSING):
-        return str(order.sitting.calendar_sequence)
+        return Reminder(order, kind, "", order.sitting.calendar_sequence)
     # One that was withdrawn, because a plate had to be made again, is followed by another.
-    return str(order.notices.filter(kind=kind).count())
+    return Reminder(order, kind, str(order.notices.filter(kind=kind).count()), None)

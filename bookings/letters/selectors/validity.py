@@ -3,8 +3,6 @@
 from collections.abc import Callable
 from datetime import datetime
 
-from bookings.access.models import StepUp
-from bookings.day.occasions import later_occasion, told_time
 from bookings.handover.selectors.desk import ready_plates
 from bookings.letters import unsubscribe as stop_links
 from bookings.letters.selectors.reminders import in_the_wash
@@ -27,7 +25,8 @@ def still_true(notice: Notice, *, now: datetime) -> bool:
     if notice.kind in (NoticeKind.CANCELLED, NoticeKind.INVOICE):
         return True
     if notice.kind == NoticeKind.STEP_UP:
-        return StepUp.objects.filter(pk=int(notice.occasion), used_at=None, runs_out_at__gt=now).exists()
+        link = notice.step_up
+        return link is not None and link.used_at is None and link.runs_out_at > now
     if order.cancelled_at is not None or (notice.kind in REMINDERS and stopped_at(order) is not None):
         return False
     asked = TRUE_WHILE.get(NoticeKind(notice.kind))
@@ -58,17 +57,16 @@ def said_yes(client: Client) -> list[str]:
 
 def of_now(notice: Notice, order: Order) -> bool:
     """Whether a letter tells of the sitting as it is promised now, and not as it was before it was moved."""
-    return notice.occasion == str(order.sitting.calendar_sequence)
+    return notice.sequence == order.sitting.calendar_sequence
 
 
 def _not_overtaken(notice: Notice, order: Order, now: datetime) -> bool:
     """A confirmation is overtaken by that of the next change; what it would say is said there."""
-    return not notice.occasion.isdigit() or int(notice.occasion) >= order.sitting.calendar_sequence
+    return notice.sequence is None or notice.sequence >= order.sitting.calendar_sequence
 
 
 def _told_later(notice: Notice, order: Order, now: datetime) -> bool:
-    expected_at = order.sitting.bench_job.expected_at
-    return told_time(occasion=notice.occasion) == later_occasion(expected_at=expected_at)
+    return notice.expected_at == order.sitting.bench_job.expected_at
 
 
 def _still_to_come(notice: Notice, order: Order, now: datetime) -> bool:

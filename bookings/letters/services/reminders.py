@@ -18,6 +18,7 @@ def queue_due(*, now: datetime) -> list[Notice]:
             order=each.order,
             kind=each.kind,
             occasion=each.occasion,
+            sequence=each.sequence,
             due_at=now + TIME_TO_TAKE_BACK if each.kind == NoticeKind.IN_WASH else now,
         )
         for each in reminders.due(now=now)

@@ -18,7 +18,7 @@ def send_again(*, order_id: int, email: str, now: datetime) -> int:
     They tell of the order as it stands when they go, and what is no longer true is withdrawn. NotPlaced where there is
     nobody to write to.
     """
-    order = Order.objects.select_for_update(of=("self",)).get(pk=order_id)
+    order = Order.objects.locked(order_id)
     client = Client.objects.filter(orders=order, erased_at=None).first()
     if client is None:
         raise NotPlaced(_("There is nobody to write to: the order has no client, or the client was erased."))

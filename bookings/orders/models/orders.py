@@ -1,5 +1,7 @@
 """Orders and their lines. A price is copied when the order is placed and never looked up again."""
 
+from typing import Self
+
 from django.db import models
 from django.db.models import Q
 from django.utils.translation import gettext_lazy as _
@@ -14,6 +16,24 @@ class CancelCause(models.TextChoices):
     CLIENT = "client", _("The client cancelled")
     STUDIO = "studio", _("The studio cancelled")
     NO_PLATE = "no_plate", _("No plate could be made")
+
+
+class OrderQuerySet(models.QuerySet["Order"]):
+    def placed(self) -> Self:
+        """Orders that a client has put a name to, cancelled ones among them."""
+        return self.filter(placed_at__isnull=False)
+
+    def open(self) -> Self:
+        """Placed orders that were not cancelled."""
+        return self.placed().filter(cancelled_at__isnull=True)
+
+    def with_sitting(self) -> Self:
+        """With what pages show of client, terms, place and time."""
+        return self.select_related("client", "terms", "sitting__day__venue", "sitting__bench_job__day")
+
+    def locked(self, order_id: int) -> "Order":
+        """The order, locked until the transaction ends. Days are locked before orders."""
+        return self.select_for_update(of=("self",)).get(pk=order_id)
 
 
 class Order(models.Model):
@@ -51,6 +71,8 @@ class Order(models.Model):
     needs_new_time = models.BooleanField(
         default=False, help_text="Money came after the held place was gone: the sitting must be placed again."
     )
+
+    objects = OrderQuerySet.as_manager()
 
     class Meta:
         ordering = ["-started_at"]

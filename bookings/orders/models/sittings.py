@@ -1,10 +1,22 @@
 """Sittings: the promise that an order is photographed on a day."""
 
+from typing import Self
+
 from django.db import models
 
 from bookings.diary.models import SittingDay
 from bookings.orders.models.orders import Order
 from plates.bench.models import BenchJob
+
+
+class SittingQuerySet(models.QuerySet["Sitting"]):
+    def of_open_orders(self) -> Self:
+        """Sittings of orders that were placed and not cancelled."""
+        return self.filter(order__placed_at__isnull=False, order__cancelled_at__isnull=True)
+
+    def not_begun(self) -> Self:
+        """Sittings of open orders that have not begun, and whose sitter was not given up."""
+        return self.of_open_orders().filter(absent_at__isnull=True, bench_job__begun_at__isnull=True)
 
 
 class Sitting(models.Model):
@@ -18,6 +30,8 @@ class Sitting(models.Model):
     absent_at = models.DateTimeField("did not come", null=True, blank=True)
     sat_at = models.DateTimeField("has sat", null=True, blank=True)
     calendar_sequence = models.PositiveSmallIntegerField(default=0)
+
+    objects = SittingQuerySet.as_manager()
 
     class Meta:
         ordering = ["bench_job__starts_at", "id"]

@@ -5,8 +5,6 @@ from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 from enum import StrEnum
 
-from django.db.models import QuerySet
-
 from bookings.money import Money, balance, kept_on_cancel, price_of_move
 from bookings.orders.models import CancelCause, LineKind, Order, OrderLine
 from bookings.pricing.models import Terms
@@ -63,11 +61,6 @@ class Standing(StrEnum):
     LAPSED = "lapsed"  # kept too long without a deposit: the place may be someone else's now
     NEW_TIME = "new_time"  # paid, but its place was gone
     CANCELLED = "cancelled"
-
-
-def with_sittings() -> QuerySet[Order]:
-    """Orders with what their pages show of client, terms, place and time."""
-    return Order.objects.select_related("client", "terms", "sitting__day__venue", "sitting__bench_job__day")
 
 
 def standing(order: Order, *, now: datetime) -> Standing:

@@ -22,7 +22,7 @@ class MadeOutTo:
 @transaction.atomic
 def make_out_to(*, order_id: int, to: MadeOutTo) -> Client:
     """Note whom the next invoice of an order is made out to. What is issued already stays as it is. NotPlaced."""
-    order = Order.objects.select_for_update(of=("self",)).get(pk=order_id)
+    order = Order.objects.locked(order_id)
     if order.client is None:
         raise NotPlaced(_("Nobody has put a name to this order yet, so it cannot be invoiced."))
     client = Client.objects.select_for_update().get(pk=order.client.pk)

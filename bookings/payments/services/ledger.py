@@ -71,17 +71,15 @@ def _confirm(*, order_id: int, now: datetime) -> bool:
     if order.needs_new_time:
         order.needs_new_time = False
         order.save(update_fields=["needs_new_time"])
-    outbox.queue(order=order, kind=NoticeKind.CONFIRMED, occasion=str(sitting.calendar_sequence), due_at=now)
+    outbox.queue(order=order, kind=NoticeKind.CONFIRMED, sequence=sitting.calendar_sequence, due_at=now)
     return True
 
 
 def confirm_covered(*, now: datetime) -> int:
     """Confirm every paid sitting that a crash or a lapse left unconfirmed; return how many were."""
     # Only orders that money came for: this is asked every few seconds, and each answer takes the day's lock.
-    waiting = Order.objects.filter(
+    waiting = Order.objects.open().filter(
         Exists(Payment.objects.filter(order=OuterRef("pk"))),
-        placed_at__isnull=False,
-        cancelled_at__isnull=True,
         needs_new_time=False,
         sitting__bench_job__confirmed_at__isnull=True,
     )
@@ -99,7 +97,7 @@ def _entered(order_id: int, payment: Payment) -> Payment:
 
 def lock_payable(*, order_id: int) -> Order:
     """The order, locked so that its payments wait for each other; NotPlaced when nobody has put a name to it."""
-    order = Order.objects.select_for_update(of=("self",)).get(pk=order_id)
+    order = Order.objects.locked(order_id)
     if order.placed_at is None:
         raise NotPlaced(_("Nobody has put a name to this order yet, so it cannot take a payment."))
     return order
@@ -164,5 +162,5 @@ def _needs_new_time(order_id: int, now: datetime) -> None:
 def _locked(order_id: int) -> tuple[Order, Sitting]:
     """The order with its sitting, locked after the day of its place, as everywhere."""
     bench.lock_day(Sitting.objects.values_list("bench_job__day_id", flat=True).get(order_id=order_id))
-    orders = Order.objects.select_for_update(of=("self",)).select_related("terms")
-    return orders.get(pk=order_id), Sitting.objects.select_related("bench_job").get(order_id=order_id)
+    order = Order.objects.select_related("terms").locked(order_id)
+    return order, Sitting.objects.select_related("bench_job").get(order_id=order_id)

@@ -26,12 +26,10 @@ def sittings(*, now: datetime) -> list[Sitting]:
     """Every sitting that has a client and a place at `now`, some weeks back and half a year ahead; three queries."""
     firm = Q(bench_job__confirmed_at__isnull=False) | Q(bench_job__begun_at__isnull=False)
     held = Q(bench_job__held_until__gt=now)
-    found = Sitting.objects.filter(
+    found = Sitting.objects.of_open_orders().filter(
         firm | held,
         bench_job__released_at=None,
         bench_job__starts_at__range=(now - BEFORE, now + AHEAD),
-        order__cancelled_at=None,
-        order__placed_at__isnull=False,
         order__needs_new_time=False,
     )
     found = found.select_related("order__client", "day__venue", "bench_job__day__bench")

@@ -1,6 +1,7 @@
 """A day that runs late: the times at which its sitters can really be expected. What was promised stays promised."""
 
 from collections.abc import Collection
+from contextlib import suppress
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
@@ -48,6 +49,13 @@ def expect_anew(
             _looked_at(day, standing, now)
             return times
     raise TimesUnknown(_("The day changes all the time. Work the times out again in a moment."))
+
+
+def expect_while_at_work(*, day: BenchDay, now: datetime, absent: Collection[int] = ()) -> None:
+    """Expect anew if the day is under way; where no times can be found, nothing changes."""
+    if day.opens_at <= now < day.racks_empty_by:
+        with suppress(TimesUnknown):
+            expect_anew(day_id=day.pk, now=now, absent=absent)
 
 
 def catch_up(*, day_id: int, now: datetime, absent: Collection[int] = ()) -> bool:

@@ -155,18 +155,18 @@ class Presses(RuleBasedStateMachine):
             at=self.now - timedelta(seconds=ago),
         )
         for _ in range(2):
-            self.attempt(tent.take, day_id=self.day.bench_day_id, asked=asked, operator=None)
+            self.attempt(tent.record_press, day_id=self.day.bench_day_id, asked=asked, operator=None)
         assert PlateEvent.objects.filter(press=asked.press).count() <= 1
 
     @rule(which=WHICH, as_=st.sampled_from(arrivals.Mark.values))
     def mark(self, which, as_):
         sitting = self.one_of(Sitting.objects.filter(day=self.day).order_by("pk"), which)
-        self.attempt(lateness.mark, sitting_id=sitting.pk, as_=as_)
+        self.attempt(arrivals.mark, sitting_id=sitting.pk, as_=as_)
 
     @rule(which=WHICH)
     def take_mark_back(self, which):
         sitting = self.one_of(Sitting.objects.filter(day=self.day).order_by("pk"), which)
-        self.attempt(lateness.take_mark_back, sitting_id=sitting.pk)
+        self.attempt(arrivals.undo_mark, sitting_id=sitting.pk)
 
     @precondition(lambda self: Sitting.objects.count() < 6)
     @rule(quarters=st.integers(1, 8), pays=st.booleans())

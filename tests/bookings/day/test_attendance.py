@@ -4,7 +4,7 @@ from datetime import UTC, datetime, timedelta
 
 import pytest
 
-from bookings.day.services.attendance import mark, take_back
+from bookings.day.services.attendance import mark, undo_mark
 from bookings.errors import MarkRefused
 from bookings.orders.models import Sitting
 from tests import builders
@@ -79,7 +79,7 @@ def test_another_word_is_refused(sitting, word):
 def test_the_newest_mark_is_taken_back(sitting, as_, left):
     marked(sitting, as_)
 
-    take_back(sitting_id=sitting.pk, now=TEN + 5 * MINUTE)
+    undo_mark(sitting_id=sitting.pk, now=TEN + 5 * MINUTE)
 
     assert marks(sitting) == left
 
@@ -88,11 +88,11 @@ def test_a_mark_of_more_than_five_minutes_ago_stays(sitting):
     marked(sitting, "arrived")
 
     with pytest.raises(MarkRefused, match=r"^A mark can be taken back for 5 minutes; that time is over\.$"):
-        take_back(sitting_id=sitting.pk, now=TEN + 5 * MINUTE + timedelta(seconds=1))
+        undo_mark(sitting_id=sitting.pk, now=TEN + 5 * MINUTE + timedelta(seconds=1))
 
     assert marks(sitting)[0] == TEN
 
 
-def test_where_nothing_is_marked_there_is_nothing_to_take_back(sitting):
+def test_where_nothing_is_marked_there_is_nothing_to_undo_mark(sitting):
     with pytest.raises(MarkRefused, match=r"^Nothing is marked for this sitter\.$"):
-        take_back(sitting_id=sitting.pk, now=TEN)
+        undo_mark(sitting_id=sitting.pk, now=TEN)

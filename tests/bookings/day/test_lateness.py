@@ -46,7 +46,7 @@ def expect(sitting, minute):
 
 
 def told(sitting, now=LATE):
-    return lateness.tell(sitting_id=sitting.pk, now=now)
+    return lateness.notify(sitting_id=sitting.pk, now=now)
 
 
 def test_the_letter_says_the_promised_time_the_new_one_and_how_much_later(late):
@@ -107,7 +107,7 @@ def test_a_letter_that_was_withdrawn_is_written_anew_when_it_is_true_again(late)
     assert notices.send_due(now=LATE) == 1
 
 
-@pytest.mark.parametrize("why", ["in time", "begun", "absent", "cancelled"])
+@pytest.mark.parametrize("why", ["in time", "begun", "absent", "lapsed", "cancelled"])
 def test_there_is_nothing_to_tell_where_nobody_waits_for_a_new_time(late, why):
     if why == "in time":
         expect(late, None)
@@ -115,6 +115,8 @@ def test_there_is_nothing_to_tell_where_nobody_waits_for_a_new_time(late, why):
         ledger.pour(slot_id=late.bench_job.slots.get().pk, operator=None, now=LATE)
     elif why == "absent":
         arrivals.mark(sitting_id=late.pk, as_="absent", now=LATE)
+    elif why == "lapsed":
+        BenchJob.objects.filter(pk=late.bench_job_id).update(confirmed_at=None, held_until=TEN)
     else:
         sittings.cancel(order_id=late.order_id, now=LATE)
 
@@ -128,8 +130,8 @@ def test_all_later_sitters_are_told_at_once(day, late):
     other = builders.a_paid_order(day, at=time(15), name="Marta Vaz")
     expect(other.sitting, 320)
 
-    assert lateness.tell_all(day_id=day.pk, now=LATE) == 2
-    assert lateness.tell_all(day_id=day.pk, now=LATE + MINUTE) == 2
+    assert lateness.notify_all(day_id=day.pk, now=LATE) == 2
+    assert lateness.notify_all(day_id=day.pk, now=LATE + MINUTE) == 2
     assert Notice.objects.filter(kind=NoticeKind.LATER).count() == 2
 
 

@@ -5,6 +5,7 @@ from datetime import UTC, datetime, time, timedelta
 import pytest
 
 from bookings import drain as due
+from bookings.day.services import attendance as arrivals
 from bookings.day.services import lateness
 from bookings.orders.models import Sitting
 from bookings.walkups.services.line import keep
@@ -39,7 +40,7 @@ def expected(sitting):
 
 
 def marked(sitting, as_, now=LATE):
-    return lateness.mark(sitting_id=sitting.pk, as_=as_, now=now)
+    return arrivals.mark(sitting_id=sitting.pk, as_=as_, now=now)
 
 
 def test_a_sitter_who_did_not_come_frees_the_minutes_at_once(two):
@@ -58,7 +59,7 @@ def test_who_is_not_given_up_after_all_takes_them_again(two, how):
     marked(first, "absent")
 
     if how == "taken back":
-        lateness.take_mark_back(sitting_id=first.pk, now=LATE)
+        arrivals.undo_mark(sitting_id=first.pk, now=LATE)
     else:
         marked(first, "arrived")
 
@@ -67,10 +68,10 @@ def test_who_is_not_given_up_after_all_takes_them_again(two, how):
 
 @pytest.mark.parametrize("as_", ["arrived", "sat"])
 def test_other_marks_are_not_waited_for(two, as_, monkeypatch):
-    monkeypatch.setattr(lateness, "expect_anew", None)
+    monkeypatch.setattr(lateness, "expect_while_at_work", None)
 
     marked(two[0], as_)
-    lateness.take_mark_back(sitting_id=two[0].pk, now=LATE)
+    arrivals.undo_mark(sitting_id=two[0].pk, now=LATE)
 
     assert Sitting.objects.get(pk=two[0].pk).sat_at is None
 

@@ -8,7 +8,7 @@ import pytest
 from plates.bench.models import Plate, PlateEvent, PlateSlot
 from plates.errors import PressRefused, SlotTaken, StageOutOfOrder, TooLate
 from plates.ledger.services import events as ledger
-from plates.tent.services import TentPress, take
+from plates.tent.services import TentPress, record_press
 from tests import builders
 
 pytestmark = pytest.mark.django_db
@@ -30,7 +30,7 @@ def a_press(slot, kind="pour", *, at=TEN, **facts):
 
 
 def taken(slot, asked, *, now=TEN + 30 * MINUTE, day_id=None):
-    take(day_id=day_id or slot.job.day_id, asked=asked, operator=None, now=now)
+    record_press(day_id=day_id or slot.job.day_id, asked=asked, operator=None, now=now)
 
 
 def events():
