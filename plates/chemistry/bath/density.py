@@ -95,10 +95,5 @@ def per_cent_w_w(strength: Strength) -> Fraction:
     return wanted * (_ROOM[row - 1] + narrowing * _SHARES[row - 1]) / (10 + wanted * narrowing)
 
 
-def from_per_cent_w_w(share: Exact) -> Strength:
-    """The strength of a solution of so many per cent by weight at 20 °C. Raises ChemistryValueError."""
-    return Strength(Fraction(share) * density(share) * 10)
-
-
 def _warmth(celsius: Exact) -> Fraction:
     return (exact("The temperature in °C", celsius, least=COOLEST, most=WARMEST) - 20) * A_DEGREE

@@ -8,7 +8,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
 
-from plates.chemistry.bath.dosing import Addition, Bath
+from plates.chemistry.bath.dosing import Bath
 from plates.chemistry.bath.strength import Strength
 from plates.chemistry.sentences import Sentence
 from plates.chemistry.values import ChemistryValueError, Exact, Source, exact
@@ -56,31 +56,3 @@ def after_plates(before: Bath, areas_cm2: Iterable[Exact], rates: CarryOff = USU
             raise ChemistryValueError(Sentence("These plates would take more silver than the bath holds."))
         left = Bath(volume, Strength(silver / volume * 1000))
     return left
-
-
-@dataclass(frozen=True, slots=True)
-class SilverBook:
-    """Grams of silver nitrate: in the bath at first, put in since, taken out by plates, and what should be left."""
-
-    first: Fraction
-    added: Fraction
-    carried: Fraction
-
-    @property
-    def expected(self) -> Fraction:
-        return self.first + self.added - self.carried
-
-    def missing(self, measured: Bath) -> Fraction:
-        """Grams that the measured bath holds less than the book says (below 0: more)."""
-        return self.expected - measured.silver_nitrate_grams
-
-
-def silver_book(
-    first: Bath, additions: Iterable[Addition], carried: Iterable[Fraction], stock: Strength
-) -> SilverBook:
-    """Balance a bath: what it began with, dry salt and stock solution put in, what each plate took."""
-    added = sum(
-        (each.silver_nitrate_grams + each.stock_ml * stock.grams_per_litre / 1000 for each in additions),
-        Fraction(0),
-    )
-    return SilverBook(first.silver_nitrate_grams, added, sum(carried, Fraction(0)))

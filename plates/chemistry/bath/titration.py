@@ -44,17 +44,6 @@ def by_thiocyanate(*, used_ml: Exact, molar: Exact, sample_ml: Exact) -> Strengt
     return Strength(millimoles * SILVER_NITRATE / exact("The sample in mL", sample_ml, above=0))
 
 
-def by_silver_chloride(*, weighed_grams: Exact, sample_ml: Exact) -> Strength:
-    """The strength of a sample whose silver, thrown down as chloride and dried, weighs so much."""
-    salt = exact("Silver chloride in g", weighed_grams, least=0) * SILVER_NITRATE / SILVER_CHLORIDE
-    return Strength(salt / exact("The sample in mL", sample_ml, above=0) * 1000)
-
-
-def metallic_silver(silver_nitrate_grams: Exact) -> Fraction:
-    """Grams of silver in so many grams of silver nitrate, as the waste is worth."""
-    return exact("Silver nitrate in g", silver_nitrate_grams, least=0) * SILVER / SILVER_NITRATE
-
-
 def compare(floated: Strength, titrated: Strength) -> Compared:
     """Go by the titration, and say so when the float is further off than measuring explains."""
     apart = abs(floated.grams_per_litre - titrated.grams_per_litre)

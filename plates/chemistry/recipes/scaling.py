@@ -107,13 +107,6 @@ class Recipe:
         )
         return replace(self, ingredients=lines, makes=_read(self.makes, system))
 
-    def with_quantity(self, name: str, amount: Quantity) -> "Recipe":
-        """The recipe with one line filled in or changed by the studio. Raises ChemistryValueError."""
-        if name not in (line.name for line in self.ingredients):
-            raise ChemistryValueError(f"The recipe {self.name!r} has no line for {name}.")
-        lines = (replace(line, quantity=amount) if line.name == name else line for line in self.ingredients)
-        return replace(self, ingredients=tuple(lines))
-
     def metric(self) -> "Recipe":
         """All lines in grams and millilitres."""
         return replace(
@@ -126,15 +119,6 @@ def scaled_to(recipe: Recipe, volume_ml: Exact, *, cyanide: Cyanide = FORBIDDEN)
     refuse_cyanide((line.substance for line in recipe.ingredients), cyanide)
     wanted = exact("The volume in mL", volume_ml, above=0)
     return _times(recipe, wanted / recipe.volume)
-
-
-def scaled_by(recipe: Recipe, name: str, wanted: Quantity, *, cyanide: Cyanide = FORBIDDEN) -> Recipe:
-    """The recipe made with so much of one ingredient, say all the ether that is left."""
-    refuse_cyanide((line.substance for line in recipe.ingredients), cyanide)
-    for line in recipe.ingredients:
-        if line.name == name and line.quantity and line.quantity.amount:
-            return _times(recipe, wanted.to(line.quantity.unit).amount / line.quantity.amount)
-    raise ChemistryValueError(f"The recipe {recipe.name!r} has no amount of {name} to go by.")
 
 
 def substances(recipes: Iterable[Recipe]) -> frozenset[str]:

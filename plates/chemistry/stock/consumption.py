@@ -77,19 +77,6 @@ def used_ml(
     )
 
 
-def plates_left(
-    solution: Solution, millilitres: Exact, area_cm2: Exact, rates: Mapping[Solution, Rate] = RATES
-) -> int:
-    """How many plates of this area so many mL are enough for, each taking the most that is usual."""
-    held = exact("The volume in mL", millilitres, least=0)
-    return int(held // (exact("The area in cm²", area_cm2, above=0) * rates[solution].most))
-
-
-def wash_litres(minutes: Exact, litres_a_minute: Exact = RUNNING_WASH.usual) -> Fraction:
-    """Litres that a running wash takes in so many minutes."""
-    return exact("Minutes", minutes, least=0) * exact("Litres a minute", litres_a_minute, least=0)
-
-
 @dataclass(frozen=True, slots=True)
 class Fixer:
     """A fixer in use: its volume, the plates it has fixed, and what the clearing of a plate took in seconds."""
@@ -128,8 +115,3 @@ class Fixer:
                 area=figures(self.fixed_cm2, 0),
             )
         return None
-
-    def least_minutes(self) -> Fraction | None:
-        """Minutes to fix for: until it is clear, then as long again (a plate maker's handbook, A)."""
-        seconds = self.clears_now if self.clears_now is not None else self.clears_fresh
-        return None if seconds is None else 2 * seconds / 60

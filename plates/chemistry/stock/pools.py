@@ -85,11 +85,6 @@ class Pool:
         """Units that some day or other will be short of."""
         return _Table(self).short()
 
-    def with_spares(self) -> tuple[Need, ...]:
-        """What each day needs, spoilt plates counted in, earliest first and one for each day."""
-        table = _Table(self)
-        return tuple(Need(on, units) for on, units in zip(table.days, table.needs(0), strict=True))
-
     def standing(self, on: date) -> Standing:
         """How the pool stands on a day once the days before it are served."""
         table = _Table(self, on)

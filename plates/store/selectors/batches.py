@@ -71,11 +71,6 @@ def with_events() -> QuerySet[Batch]:
     )
 
 
-def newest_of(*, kind: str) -> Batch | None:
-    """The batch of a kind that was mixed last and says what went into it."""
-    return Batch.objects.filter(kind=kind).exclude(contents=[]).order_by("-mixed_at", "-pk").first()
-
-
 def next_label(*, kind: str) -> str:
     """A label that is free: a letter for the kind and the next number, for example C 15."""
     letter = kind[:1].upper()

@@ -13,10 +13,8 @@ from plates.chemistry.bath.strength import grams_per_litre
 from plates.chemistry.bath.titration import (
     SILVER_CHLORIDE,
     SILVER_NITRATE,
-    by_silver_chloride,
     by_thiocyanate,
     compare,
-    metallic_silver,
 )
 from plates.chemistry.values import ChemistryValueError
 from tests.plates.chemistry.strategies import few, thousandths
@@ -34,7 +32,7 @@ def titrated(used, molar, sample):
 def test_the_silver_of_the_textbooks_alloy():
     salt = titrated("27.19", "0.1078", "25.00").grams_per_litre / 10  # in 100 mL
 
-    assert round(metallic_silver(salt) / Fraction("1.963") * 100, 1) == Fraction("64.4")
+    assert round(salt * SILVER / SILVER_NITRATE / Fraction("1.963") * 100, 1) == Fraction("64.4")
 
 
 def test_a_tenth_of_a_mole_is_the_decinormal_solution():
@@ -46,11 +44,6 @@ def test_the_formula_that_the_trade_facts_give():
     assert round(titrated("52.98", "0.1", "10").grams_per_litre, 1) == Fraction("90.0")
 
 
-def test_silver_chloride_weighed_gives_the_printed_factor():
-    # "1.18" in print (Photo..., A), 1.1853 exactly (C).
-    assert round(by_silver_chloride(weighed_grams=1, sample_ml=1000).grams_per_litre, 4) == Fraction("1.1853")
-
-
 def test_the_masses_of_a_mole_are_those_of_its_atoms():
     assert abs(SILVER_NITRATE - (SILVER + NITROGEN + 3 * OXYGEN)) < Fraction("0.001")
     assert abs(SILVER_CHLORIDE - (SILVER + CHLORINE)) < Fraction("0.003")
@@ -58,7 +51,7 @@ def test_the_masses_of_a_mole_are_those_of_its_atoms():
 
 def test_silver_is_63_499_parts_in_a_hundred_thousand_of_its_nitrate():
     # trade-facts s.3 (C): 0.63499.
-    assert metallic_silver(1) == pytest.approx(0.63499, abs=0.00002)
+    assert pytest.approx(0.63499, abs=0.00002) == SILVER / SILVER_NITRATE
 
 
 @few

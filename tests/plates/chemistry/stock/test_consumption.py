@@ -9,9 +9,7 @@ from plates.chemistry.stock.consumption import (
     RATES,
     Fixer,
     Rate,
-    plates_left,
     used_ml,
-    wash_litres,
 )
 from plates.chemistry.values import ChemistryValueError
 from tests.plates.chemistry.facts import CONSUMPTION
@@ -45,12 +43,6 @@ def test_a_4x5_takes_about_4_ml_of_collodion():
     assert used_ml("collodion", [Fraction("129.03")]) == pytest.approx(4, abs=0.2)
 
 
-def test_what_is_left_is_counted_by_the_most_that_a_plate_takes():
-    # 100 mL at 0.3 mL/cm² and 129.03 cm²: 2.58 plates.
-    assert plates_left("developer", 100, Fraction("129.03")) == 2
-    assert plates_left("developer", 0, 100) == 0
-
-
 def test_a_litre_of_fixer_fixes_the_printed_area():
     # Darkroom Cookbook, 3rd edition, p. 108 (B): 20 sheets of 8×10 a litre, 10 323 cm², told as 10 000.
     assert FIXER_CM2_A_LITRE == PRINTED
@@ -71,20 +63,8 @@ def test_fixer_is_spent_when_it_clears_half_as_fast():
     assert "A plate clears in 120 s, twice as long" in tired.spent
 
 
-def test_a_plate_is_fixed_for_twice_the_clearing():
-    # A plate maker's handbook (A): until clear, then as long again.
-    assert Fixer(Fraction(1000), clears_fresh=Fraction(60)).least_minutes() == 2
-    assert Fixer(Fraction(1000), clears_fresh=Fraction(60), clears_now=Fraction(90)).least_minutes() == 3
-    assert Fixer(Fraction(1000)).least_minutes() is None
-
-
 def test_fixer_never_has_less_than_nothing_left():
     assert Fixer(Fraction(100), fixed_cm2=Fraction(9000)).left_cm2 == 0
-
-
-def test_a_running_wash_takes_3_litres_a_minute():
-    # trade-facts s.3 (E): 3 (2 to 4) L/min.
-    assert wash_litres(10) == 30
 
 
 def test_a_solution_without_a_rate_is_refused():

@@ -65,7 +65,7 @@ def test_spoilt_plates_are_counted_over_all_days_up_to_each_together():
     two_days = [Need(FRIDAY, 100), Need(SATURDAY, 100)]
     found = pool(bottle(1000), needs=two_days, spoilt_per_cent=15, sure_per_cent=90)
 
-    assert [need.units for need in found.with_spares()] == [140, 120]
+    assert [found.standing(day).needs for day in (FRIDAY, SATURDAY)] == [140, 120]
 
 
 def test_how_a_day_stands_says_what_it_has_and_what_it_needs():
