@@ -37,7 +37,7 @@ def drain(*, now: datetime) -> int:
         line.forget_names(now=now)
         waiting.forget(now=now)
         lateness.catch_up(now=now)
-        promises.look_again(now=now)
+        promises.review(now=now)
         starts.work_out(now=now)
         card_asking.ask(now=now)
     return sent

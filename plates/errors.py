@@ -22,16 +22,18 @@ class PlatesError(Exception):
 class BenchFull(PlatesError):
     """The bench cannot make that order at that time: what binds, from when to when, and which times would do.
 
-    `asked` is what was refused on the day as it then stood, `leaving` the job that would have given up its present
+    `asked` is what was refused on the day as it then stood, `excluding_job` the job that would give up its present
     place for it, 0 for none.
     """
 
-    def __init__(self, day: BenchDay, refusal: Refusal, *, asked: Sitting, leaving: int = 0) -> None:
+    def __init__(
+        self, day: BenchDay, refusal: Refusal, *, asked: Sitting, excluding_job: int | None = None
+    ) -> None:
         super().__init__(day, refusal)
         self.day = day
         self.refusal = refusal
         self.asked = asked
-        self.leaving = leaving
+        self.excluding_job = excluding_job
 
     def __str__(self) -> str:
         return self.sentence(UTC)

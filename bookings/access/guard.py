@@ -27,7 +27,7 @@ def grant(request: HttpRequest, asked: StepUp, *, now: datetime) -> None:
     request.session["granted"] = [asked.order_id, asked.purpose, (now + OPEN_FOR).isoformat()]
 
 
-def granted(purpose: Purpose) -> Callable[[View[Arguments]], Opened[Arguments]]:
+def opened_for(purpose: Purpose) -> Callable[[View[Arguments]], Opened[Arguments]]:
     """Give the view the order that a mailed link for `purpose` was opened for; LinkInvalid without one."""
 
     def guard(view: View[Arguments]) -> Opened[Arguments]:

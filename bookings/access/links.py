@@ -22,7 +22,7 @@ def path(asked: StepUp) -> str:
     return reverse("step_up", args=[token(asked)])
 
 
-def read(text: str) -> tuple[str, UUID]:
+def resolve(text: str) -> tuple[str, UUID]:
     """The purpose and the row's number that a link was signed from; LinkInvalid for any other text."""
     try:
         purpose, _colon, nonce = signing.Signer(salt=SALT).unsign(text).partition(":")

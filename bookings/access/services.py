@@ -44,7 +44,7 @@ def ask(*, order_id: int, purpose: Purpose, now: datetime) -> StepUp:
         order=order,
         purpose=purpose,
         nonce=uuid4(),
-        standing=standing_of(order=order),
+        standing=fingerprint(order=order),
         asked_at=now,
         runs_out_at=now + OPEN_FOR,
     )
@@ -52,14 +52,14 @@ def ask(*, order_id: int, purpose: Purpose, now: datetime) -> StepUp:
     return asked
 
 
-def read(*, text: str, now: datetime) -> StepUp:
+def resolve(*, text: str, now: datetime) -> StepUp:
     """The link that `text` is, if it can still be used; looking at it uses nothing up. LinkInvalid."""
-    purpose, nonce = step_up_links.read(text)
+    purpose, nonce = step_up_links.resolve(text)
     found = StepUp.objects.select_related("order__client", "order__sitting")
     asked = found.filter(nonce=nonce, purpose=purpose).first()
     if asked is None or asked.used_at is not None or now >= asked.runs_out_at:
         raise LinkInvalid(GONE)
-    if asked.standing != standing_of(order=asked.order):
+    if asked.standing != fingerprint(order=asked.order):
         raise LinkInvalid(CHANGED)
     return asked
 
@@ -68,14 +68,14 @@ def read(*, text: str, now: datetime) -> StepUp:
 def use(*, text: str, now: datetime) -> StepUp:
     """Use a link up. Of any number of uses at the same moment one succeeds; LinkInvalid for the others."""
     # Whatever changes the order waits for this lock, so that the link is used for the order it was asked for.
-    Order.objects.locked(read(text=text, now=now).order_id)
-    asked = read(text=text, now=now)
+    Order.objects.locked(resolve(text=text, now=now).order_id)
+    asked = resolve(text=text, now=now)
     asked.used_at = now
     asked.save(update_fields=["used_at"])
     return asked
 
 
-def standing_of(*, order: Order) -> str:
+def fingerprint(*, order: Order) -> str:
     """One line that changes with what a client was told: time, plates, extras, prices, whom letters go to."""
     facts = (
         order.placed_at,

@@ -17,7 +17,7 @@ from bookings.orders import links
 
 @require_POST
 def ask(request: HttpRequest, token: str) -> HttpResponse:
-    order = links.read_sitting(token)
+    order = links.resolve_sitting(token)
     purpose = request.POST.get("purpose", "")
     if purpose in Purpose:
         try:
@@ -37,5 +37,5 @@ def open_link(request: HttpRequest, token: str) -> HttpResponse:
     if request.method == "POST":
         grant(request, used := step_up.use(text=token, now=now), now=now)
         return redirect(f"mine_{used.purpose}")
-    asked = step_up.read(text=token, now=now)
+    asked = step_up.resolve(text=token, now=now)
     return render(request, "bookings/access/open.html", {"purpose": Purpose(asked.purpose)})

@@ -8,7 +8,7 @@ from django.utils.translation import gettext as _
 
 from bookings.errors import NothingOwed
 from bookings.invoices.models import Invoice
-from bookings.invoices.selectors.status import standing_of
+from bookings.invoices.selectors.status import status_of
 from bookings.payments.models import Method, Payment
 from bookings.payments.services import ledger as payments
 
@@ -19,13 +19,13 @@ def mark_paid(*, invoice_id: int, reference: str, now: datetime, recorded_by: Us
     NothingOwed when nothing is left of it, Invoice.DoesNotExist for a credit note; else as `payments.record`.
     """
     order_id = Invoice.objects.values_list("order_id", flat=True).get(pk=invoice_id)
-    payment = _entered(invoice_id, order_id, reference, now, recorded_by)
+    payment = _enter(invoice_id, order_id, reference, now, recorded_by)
     payments.confirm_if_covered(order_id=order_id, now=now)
     return payment
 
 
 @transaction.atomic
-def _entered(
+def _enter(
     invoice_id: int, order_id: int, reference: str, now: datetime, recorded_by: User | None
 ) -> Payment:
     # Locked before what is left is worked out: pressed twice, from two screens too, it is entered once.
@@ -34,7 +34,7 @@ def _entered(
     same = {"order": order_id, "method": Method.TRANSFER, "note": invoice.label}
     if before := Payment.objects.filter(reference=reference, **same).first():
         return before
-    left = standing_of(invoice, now=now).left
+    left = status_of(invoice, now=now).left
     if left <= 0:
         raise NothingOwed(_("Nothing is left to pay on {label}.").format(label=invoice.label))
     payment = Payment(

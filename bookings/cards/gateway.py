@@ -31,7 +31,7 @@ logger = logging.getLogger(__name__)
 
 
 @dataclass(frozen=True, slots=True)
-class Asked:
+class CheckoutRequest:
     """One sum, in minor units of its currency, and the addresses that the payer comes back to."""
 
     amount: Money
@@ -52,7 +52,7 @@ class Opened:
     open_until: datetime
 
 
-def open_checkout(*, asked: Asked, turn: int) -> Opened:
+def open_checkout(*, asked: CheckoutRequest, turn: int) -> Opened:
     """Have the card service open a page on which `asked` is paid. The same again is the same page, while `turn` is.
 
     CardRefused for a sum that it cannot take, CardServiceAway when it does not answer.
@@ -178,7 +178,7 @@ def _at_the_service() -> Iterator[None]:
         ) from None
 
 
-def _page_for(asked: Asked) -> Any:
+def _page_for(asked: CheckoutRequest) -> Any:
     price = {
         "currency": asked.currency.lower(),
         "unit_amount": _sum(asked.amount, asked.currency),
@@ -203,7 +203,7 @@ def _sum(amount: Money, currency: str) -> int:
         raise CardRefused(_("The card service cannot take exactly this sum. Pay in another way.")) from error
 
 
-def _key(asked: Asked, turn: int) -> str:
+def _key(asked: CheckoutRequest, turn: int) -> str:
     """One key for one request: the service refuses a key that comes again with anything else."""
     facts = "\n".join(str(fact) for fact in (*asdict(asked).values(), turn))
     return f"checkout-{sha256(facts.encode()).hexdigest()}"

@@ -10,7 +10,7 @@ public_urls: list[URLPattern] = [
     path("mine/change/plate/", client.add_plate, name="mine_add_plate"),
     path("mine/change/post/", client.by_post, name="mine_by_post"),
     path("mine/change/named/", client.name_person, name="mine_named"),
-    path("mine/change/named/nobody/", client.take_name_back, name="mine_unnamed"),
+    path("mine/change/named/nobody/", client.remove_named_person, name="mine_unnamed"),
     path("mine/change/cancel/", client.cancel, name="mine_cancel"),
 ]
 studio_urls: list[URLPattern] = [

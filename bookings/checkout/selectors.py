@@ -77,16 +77,16 @@ class _Till:
 
 
 def offered(
-    *, wish: Wish, now: datetime, besides: int | None = None, studio: Studio | None = None
+    *, wish: Wish, now: datetime, excluding_order: int | None = None, studio: Studio | None = None
 ) -> Offered:
     """Every open day on which a wish is for sale, each quoted by the prices and terms of its own.
 
-    `besides` is the id of an order that the visitor holds and would give back, `studio` what the page already knows of
+    `excluding_order`: the id of an order that the visitor holds and would give back; `studio`: what the page knows of
     it. DiscountRefused for a code that cannot
     be used now, NotForSale where nothing can be quoted.
     """
     days = calendar.open_days(now=now)
-    till = _till(wish, days, now, besides, studio or the_studio())
+    till = _till(wish, days, now, excluding_order, studio or the_studio())
     quotes = {
         day.pk: till.quote(on=day.bench_day.on, asked_on=day.local(now).date(), venue=day.venue)
         for day in days
@@ -120,13 +120,13 @@ def _travel(book: PriceBook, day: SittingDay) -> Money:
 
 
 def _till(
-    wish: Wish, days: Sequence[SittingDay], now: datetime, besides: int | None, studio: Studio
+    wish: Wish, days: Sequence[SittingDay], now: datetime, excluding_order: int | None, studio: Studio
 ) -> _Till:
     # A studio works by the clock of the places it stands at; without any day there is only the one of the server.
     today = days[0].local(now).date() if days else now.date()
     discount = None
     if wish.code:
-        discount = discounts.by_code(code=wish.code, on=today, now=now, besides=besides)
+        discount = discounts.by_code(code=wish.code, on=today, now=now, excluding_order=excluding_order)
     asked_on = [today, now.date(), *(day.local(now).date() for day in days)]
     return _Till(
         wish=wish,

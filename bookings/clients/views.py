@@ -9,7 +9,7 @@ from django.utils.translation import gettext as _
 from django.views.decorators.cache import never_cache
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
-from bookings.access.guard import granted
+from bookings.access.guard import opened_for
 from bookings.access.models import Purpose
 from bookings.cards.selectors import Part, payable
 from bookings.clients import selectors as own_data
@@ -21,13 +21,13 @@ from bookings.invoices.paper import invoice_pdf
 from bookings.money import Money
 from bookings.orders import ics, links
 from bookings.orders.models import Client, Order
-from bookings.orders.selectors.account import Account, account, standing
+from bookings.orders.selectors.account import Account, account, order_status
 from bookings.orders.selectors.plates import plates_of
 from plates.ledger import selectors as facts
 
 
 @require_safe
-@granted(Purpose.PAPERS)
+@opened_for(Purpose.PAPERS)
 def papers(request: HttpRequest, order: Order) -> HttpResponse:
     pictured = [plate for plate in own_data.plates_of_order(order) if facts.picture_of(plate=plate)]
     context = {"order": order, "invoices": order.invoices.select_related("series"), "pictured": pictured}
@@ -35,14 +35,14 @@ def papers(request: HttpRequest, order: Order) -> HttpResponse:
 
 
 @require_safe
-@granted(Purpose.PAPERS)
+@opened_for(Purpose.PAPERS)
 def invoice(request: HttpRequest, order: Order, invoice_id: int) -> HttpResponse:
     issued = get_object_or_404(order.invoices.select_related("series", "order"), pk=invoice_id)
     return pdf(invoice_pdf(issued), f"{issued.label}.pdf")
 
 
 @require_safe
-@granted(Purpose.PAPERS)
+@opened_for(Purpose.PAPERS)
 def picture(request: HttpRequest, order: Order, number: int) -> HttpResponse:
     found = [
         facts.picture_of(plate=plate) for plate in own_data.plates_of_order(order) if plate.number == number
@@ -54,7 +54,7 @@ def picture(request: HttpRequest, order: Order, number: int) -> HttpResponse:
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
-@granted(Purpose.DATA)
+@opened_for(Purpose.DATA)
 def data(request: HttpRequest, order: Order) -> HttpResponse:
     client = _client(order)
     form = AnswersForm(request.POST) if request.method == "POST" else None
@@ -67,7 +67,7 @@ def data(request: HttpRequest, order: Order) -> HttpResponse:
 
 
 @require_safe
-@granted(Purpose.DATA)
+@opened_for(Purpose.DATA)
 def copy(request: HttpRequest, order: Order) -> HttpResponse:
     name = f'attachment; filename="kept-{order.reference}.zip"'
     packed = own_data.copy_of(_client(order))
@@ -75,7 +75,7 @@ def copy(request: HttpRequest, order: Order) -> HttpResponse:
 
 
 @require_POST
-@granted(Purpose.DATA)
+@opened_for(Purpose.DATA)
 def erase(request: HttpRequest, order: Order) -> HttpResponse:
     form, client, refusal = EraseForm(request.POST), _client(order), None
     if form.is_valid():
@@ -99,7 +99,7 @@ def _client(order: Order) -> Client:
 @require_safe
 @leads_to_card_page
 def sitting(request: HttpRequest, token: str) -> HttpResponse:
-    order = links.read_sitting(token)
+    order = links.resolve_sitting(token)
     job = order.sitting.bench_job
     money = account(order)
     context = {
@@ -107,7 +107,7 @@ def sitting(request: HttpRequest, token: str) -> HttpResponse:
         "day": order.sitting.day,
         "starts_at": order.sitting.day.local(job.starts_at),
         "plates": plates_of(order.sitting),
-        "standing": standing(order, now=timezone.now()),
+        "status": order_status(order, now=timezone.now()),
         "held_until": order.sitting.day.local(job.held_until),
         "deposit_owed": bool(money.deposit_owed),
         "currency": money.currency,
@@ -128,7 +128,7 @@ def _rest_by_card(order: Order, money: Account) -> Money:
 @never_cache
 @require_safe
 def sitting_calendar(request: HttpRequest, token: str) -> HttpResponse:
-    order = links.read_sitting(token)
+    order = links.resolve_sitting(token)
     cancelled = order.cancelled_at is not None
     content = ics.sitting_calendar(order, now=timezone.now(), cancelled=cancelled)
     return HttpResponse(

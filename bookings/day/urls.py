@@ -13,7 +13,7 @@ studio_urls: list[URLPattern] = [
     path("sitting/<int:sitting_id>/late/tell/", late.notify, name="late_tell"),
     path("day/<int:day_id>/state/", queue.state, name="state"),
     path("sitting/<int:sitting_id>/mark/", attendance.mark, name="mark"),
-    path("sitting/<int:sitting_id>/mark-back/", attendance.take_mark_back, name="take_mark_back"),
+    path("sitting/<int:sitting_id>/mark-back/", attendance.undo_mark, name="take_mark_back"),
     path("day/<int:day_id>/run-sheet.pdf", papers.run_sheet, name="run_sheet"),
     path("day/<int:day_id>/rack-sheet.pdf", papers.rack_sheet, name="rack_sheet"),
     path("day/<int:day_id>/labels.pdf", papers.day_labels, name="day_labels"),
@@ -21,6 +21,6 @@ studio_urls: list[URLPattern] = [
     path("plate/<int:number>/order/", papers.plate_order, name="plate_order"),
     path("pour/<int:slot_id>/", queue.pour, name="pour"),
     path("plate/<int:plate_id>/on/", queue.press, name="press"),
-    path("plate/<int:plate_id>/back/", queue.take_back, name="take_back"),
+    path("plate/<int:plate_id>/back/", queue.undo_press, name="take_back"),
     path("plate/<int:plate_id>/spoilt/", queue.spoil, name="spoil"),
 ]

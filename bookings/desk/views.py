@@ -19,7 +19,7 @@ from bookings.invoices.selectors.invoices import invoicing
 from bookings.invoices.selectors.status import mailings
 from bookings.letters.selectors.validity import stopped_at
 from bookings.orders.models import Order
-from bookings.orders.selectors.account import account, moving, standing
+from bookings.orders.selectors.account import account, moving, order_status
 from bookings.orders.selectors.plates import plates_of
 from bookings.payments.forms import PaymentForm
 from bookings.payments.services import ledger as payments
@@ -82,7 +82,7 @@ def _order_page(request: HttpRequest, shown: Order, form: PaymentForm) -> HttpRe
         "day": sitting.day,
         "starts_at": sitting.day.local(sitting.bench_job.starts_at),
         "held_until": sitting.day.local(sitting.bench_job.held_until),
-        "standing": standing(shown, now=timezone.now()),
+        "status": order_status(shown, now=timezone.now()),
         "plates": plates_of(sitting),
         "without": without_plate(shown),
         "cost": moving(shown, now=timezone.now()),

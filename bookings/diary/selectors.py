@@ -92,7 +92,7 @@ def lit(*, day: SittingDay, full: BenchFull, now: datetime) -> BenchFull:
     free = [day.bench_day.minute(start) for start in openings(days=[day], sizes=sizes, now=now)[0].starts]
     nearest = sorted(sorted(free, key=lambda minute: abs(minute - asked.start))[:NEAREST])
     refusal = replace(full.refusal, nearest=tuple(nearest))
-    return BenchFull(full.day, refusal, asked=asked, leaving=full.leaving)
+    return BenchFull(full.day, refusal, asked=asked, excluding_job=full.excluding_job)
 
 
 def _day_openings(day: SittingDay, offer: bench.Offer, plates: int) -> DayOpenings:

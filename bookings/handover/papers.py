@@ -61,7 +61,7 @@ def _code_drawn(order: Order) -> SafeString | None:
 
 def _ready_at(order: Order) -> dict[int, datetime]:
     """When each plate of an order became ready, by the plate's id; a plate that is not is left out."""
-    standing = PlateEvent.objects.standing()
+    standing = PlateEvent.objects.valid()
     events = standing.filter(plate__slot__job=order.sitting.bench_job_id, stage=Stage.READY)
     return dict(events.values("plate_id").annotate(since=Max("at")).values_list("plate_id", "since"))
 

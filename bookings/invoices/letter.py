@@ -6,14 +6,14 @@ from datetime import datetime
 from bookings.common import formats
 from bookings.invoices.models import DocumentKind, Invoice
 from bookings.invoices.paper import invoice_pdf
-from bookings.invoices.selectors.status import State, asked_for, standing_of
+from bookings.invoices.selectors.status import State, asked_for, status_of
 from bookings.studio.models import Studio
 
 # Whatever else a name of a series holds could be a folder, or end the name of the file.
 NO_FILE_NAME = re.compile(r"[^\w.-]+")
 
 
-def words(invoice: Invoice, studio: Studio, now: datetime) -> dict[str, object]:
+def context(invoice: Invoice, studio: Studio, now: datetime) -> dict[str, object]:
     """The paper in words, amounts and dates written out; one that is nothing is an empty text."""
 
     def written(minor: int) -> str:
@@ -28,7 +28,7 @@ def words(invoice: Invoice, studio: Studio, now: datetime) -> dict[str, object]:
     if invoice.kind == DocumentKind.CREDIT_NOTE:
         corrected = invoice.corrects.label if invoice.corrects else ""
         return said | {"corrects": corrected, "reason": invoice.reason}
-    standing = standing_of(invoice, now=now)
+    standing = status_of(invoice, now=now)
     credited = standing.state == State.CREDITED
     return said | {"left": written(standing.left), "credited": credited}
 

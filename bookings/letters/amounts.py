@@ -10,7 +10,7 @@ from bookings.orders.selectors.account import Account, account, moving
 from bookings.studio.models import Studio
 
 
-def words(order: Order, studio: Studio, now: datetime) -> dict[str, object]:
+def context(order: Order, studio: Studio, now: datetime) -> dict[str, object]:
     """The amounts of an order in words; one that is nothing is an empty text."""
     owing = account(order)
     amounts = {

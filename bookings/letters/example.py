@@ -15,7 +15,7 @@ from bookings.outbox.models import NoticeKind
 from bookings.studio.models import Studio
 
 
-def words(kind: NoticeKind, studio: Studio, *, now: datetime) -> dict[str, Any]:
+def context(kind: NoticeKind, studio: Studio, *, now: datetime) -> dict[str, Any]:
     """Everything that any letter can say, of a sitting ten days after `now`, at the studio."""
     starts_at = (now + timedelta(days=10)).replace(hour=10, minute=30, second=0, microsecond=0)
     cancelled = kind == NoticeKind.CANCELLED

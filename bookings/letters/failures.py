@@ -32,7 +32,7 @@ def fate_of(error: Exception) -> Fate:
             return Fate.REFUSED
 
 
-def words_of(error: Exception) -> str:
+def reply_text(error: Exception) -> str:
     """What the server said, or what went wrong, on one line."""
     replies = error.recipients.values() if isinstance(error, smtplib.SMTPRecipientsRefused) else []
     said = "; ".join(f"{code} {_text(text)}" for code, text in replies)

@@ -55,7 +55,7 @@ def _order_letter(notice: Notice) -> EmailMultiAlternatives:
     if order is None or (client := order.client) is None:
         raise NotPlaced(_("Nobody has put a name to this order yet, so there is nobody to write to."))
     studio = the_studio()
-    words = _words(notice, order, client, studio)
+    words = _context(notice, order, client, studio)
     letter = _letter(notice, words, mailbox(client.name, client.email), studio)
     if notice.kind in WITH_CALENDAR:
         letter.attach_alternative(*_calendar(notice, order, client))
@@ -76,14 +76,14 @@ def _voucher_letter(notice: Notice, voucher: Voucher) -> EmailMultiAlternatives:
 def _waiting_letter(notice: Notice, place: Waiting) -> EmailMultiAlternatives:
     """The letter to somebody on a waiting list: that the place is noted, or that a time is offered."""
     studio = the_studio()
-    words = waiting_letter.words(place, studio) | {"name": one_line(place.name)}
+    words = waiting_letter.context(place, studio) | {"name": one_line(place.name)}
     return _letter(notice, words, mailbox(place.name, place.email), studio)
 
 
 def _letter(notice: Notice, words: dict[str, object], to: str, studio: Studio) -> EmailMultiAlternatives:
     """The letter of that kind in both forms, from the studio."""
     own = Wording.objects.filter(kind=notice.kind).first()
-    written = letter_forms.written(NoticeKind(notice.kind), words, own)
+    written = letter_forms.rendered(NoticeKind(notice.kind), words, own)
     letter = EmailMultiAlternatives(
         subject=one_line(written.subject),
         body=wrapped(written.text),
@@ -117,7 +117,7 @@ def _calendar(notice: Notice, order: Order, client: Client) -> tuple[str, str]:
     return content.decode(), f'text/calendar; method={method}; name="sitting.ics"'
 
 
-def _words(notice: Notice, order: Order, client: Client, studio: Studio) -> dict[str, object]:
+def _context(notice: Notice, order: Order, client: Client, studio: Studio) -> dict[str, object]:
     """What the templates of any letter may say. Money, dates and times are written out already."""
     sitting = order.sitting
     venue, job = sitting.day.venue, sitting.bench_job
@@ -146,9 +146,9 @@ def _words(notice: Notice, order: Order, client: Client, studio: Studio) -> dict
         "moved": notice.kind == NoticeKind.CONFIRMED and bool(notice.sequence),
         "purpose": purpose,
         "link": settings.SITE_ADDRESS + path,
-        **reminder_words.words(notice, order, client),
-        **letter_money.words(order, studio, notice.due_at),
-        **(invoice_letter.words(notice.invoice, studio, notice.due_at) if notice.invoice else {}),
+        **reminder_words.context(notice, order, client),
+        **letter_money.context(order, studio, notice.due_at),
+        **(invoice_letter.context(notice.invoice, studio, notice.due_at) if notice.invoice else {}),
     }
 
 

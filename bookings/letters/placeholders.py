@@ -11,7 +11,7 @@ from bookings.common import formats
 from bookings.orders.models import CancelCause
 from bookings.outbox.models import NoticeKind
 
-Words = Mapping[str, Any]
+Context = Mapping[str, Any]
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,7 +19,7 @@ class Placeholder:
     """What a name stands for, said to the photographer, and where its text comes from."""
 
     means: Any
-    text: Callable[[Words], str]
+    text: Callable[[Context], str]
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,33 +30,33 @@ class Letter:
     needed: tuple[str, ...] = field(default=())
 
 
-def values(kind: NoticeKind, words: Words) -> dict[str, str]:
+def values(kind: NoticeKind, words: Context) -> dict[str, str]:
     """The text of every name that a kind knows, from the words of one letter."""
     return {name: PLACEHOLDERS[name].text(words) for name in LETTERS[kind].known}
 
 
-def _word(name: str) -> Callable[[Words], str]:
+def _word(name: str) -> Callable[[Context], str]:
     return lambda words: str(words.get(name, ""))
 
 
-def _sum(name: str) -> Callable[[Words], str]:
+def _sum(name: str) -> Callable[[Context], str]:
     """An amount, which is written out where it is nothing: a sentence around it was written for any amount."""
 
-    def text(words: Words) -> str:
+    def text(words: Context) -> str:
         return str(words.get(name) or formats.amount(0, words["order"].currency, words["studio"].locale))
 
     return text
 
 
-def _items(name: str) -> Callable[[Words], str]:
+def _items(name: str) -> Callable[[Context], str]:
     return lambda words: "\n".join(f"- {each}" for each in words.get(name, ()))
 
 
-def _ordered(words: Words) -> str:
+def _ordered(words: Context) -> str:
     return "; ".join(f"{count} × {text}" for count, text in words.get("lines", ()))
 
 
-def _news(words: Words) -> str:
+def _news(words: Context) -> str:
     """What a confirmation or a cancellation tells, which has more than one form."""
     order = words["order"]
     if order.cancelled_at is not None:

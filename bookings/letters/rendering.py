@@ -17,7 +17,7 @@ BEGINS, ENDS = '<main class="letter">', "</main>"
 
 
 @dataclass(frozen=True, slots=True)
-class Written:
+class Rendered:
     """A letter in words: `text` and `html` say the same."""
 
     subject: str
@@ -31,7 +31,7 @@ class Written:
         return self.html.partition(BEGINS)[2].partition(ENDS)[0]
 
 
-def written(kind: NoticeKind, words: Mapping[str, Any], own: Wording | None) -> Written:
+def rendered(kind: NoticeKind, words: Mapping[str, Any], own: Wording | None) -> Rendered:
     """The letter of that kind; what is empty in `own` is in our words. A credit note has no words but ours."""
     name, subject, said = f"bookings/letters/mail/{kind}", "", dict(words)
     if own is not None and not words.get("corrects"):
@@ -42,7 +42,7 @@ def written(kind: NoticeKind, words: Mapping[str, Any], own: Wording | None) -> 
             said |= {"text": text, "blocks": wordings.blocks(text, values.get("link", ""))}
             said |= {"prepares": kind in PREPARES}
             name = "bookings/letters/mail/_own"
-    return Written(
+    return Rendered(
         subject=subject or render_to_string(f"bookings/letters/mail/{kind}.subject.txt", said),
         text=render_to_string(f"{name}.txt", said),
         html=render_to_string(f"{name}.html", said),

@@ -45,7 +45,7 @@ def head(link: str) -> dict[str, str]:
     return {"List-Unsubscribe": f"<{link}>", **by_click}
 
 
-def read(text: str) -> str:
+def resolve(text: str) -> str:
     """The digest that a link was signed from; LinkInvalid for any other text."""
     try:
         return signing.Signer(salt=SALT).unsign(text)

@@ -8,7 +8,7 @@ public_urls: list[URLPattern] = [
     path("reminders/<str:token>/", views.stop, name="stop_reminders"),
 ]
 studio_urls: list[URLPattern] = [
-    path("orders/<slug:reference>/letters/", views.again, name="letters_again"),
+    path("orders/<slug:reference>/letters/", views.send_again, name="letters_again"),
     path("letters/", views.letters, name="wordings"),
     path("letters/<slug:kind>/", views.letter, name="wording"),
 ]

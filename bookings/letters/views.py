@@ -48,7 +48,7 @@ def letter(request: HttpRequest, kind: str) -> HttpResponse:
         return _page(request, asked, form, None, status=400)
     if "look" in request.POST:
         return _page(request, asked, form, Wording(kind=asked, **form.cleaned_data))
-    wordings.keep(kind=asked, now=timezone.now(), **form.cleaned_data)
+    wordings.save_wording(kind=asked, now=timezone.now(), **form.cleaned_data)
     messages.success(request, _("From now on the letter says it like that."))
     return redirect("studio:wording", kind)
 
@@ -56,7 +56,7 @@ def letter(request: HttpRequest, kind: str) -> HttpResponse:
 def _page(
     request: HttpRequest, kind: NoticeKind, form: WordingForm, own: Wording | None, status: int = 200
 ) -> HttpResponse:
-    seen = selector.shown(kind, own, now=timezone.now())
+    seen = selector.preview(kind, own, now=timezone.now())
     context = {
         "kind": kind,
         "form": form,
@@ -71,7 +71,7 @@ def _page(
 
 @photographer
 @require_http_methods(["GET", "HEAD", "POST"])
-def again(request: HttpRequest, reference: str) -> HttpResponse:
+def send_again(request: HttpRequest, reference: str) -> HttpResponse:
     """Show what could not be delivered for an order; correct the address and send it again."""
     order = get_object_or_404(
         Order.objects.select_related("client"), reference=reference, client__erased_at=None
@@ -97,7 +97,7 @@ def again(request: HttpRequest, reference: str) -> HttpResponse:
 @require_http_methods(["GET", "HEAD", "POST"])
 def stop(request: HttpRequest, token: str) -> HttpResponse:
     """Ask, by GET; stop, or with `again` send them again, by POST. Never led on elsewhere: RFC 8058 forbids that."""
-    stop_links.read(token)
+    stop_links.resolve(token)
     done = ""
     if request.method == "POST":
         done = "again" if "again" in request.POST else "stopped"

@@ -8,9 +8,9 @@ from bookings.money.amounts import Money, MoneyValueError, balance, half_up, spl
 from bookings.money.cancellation import (
     CancellationRule,
     MovingRule,
-    kept_lines,
-    kept_on_cancel,
     price_of_move,
+    retained_lines,
+    retained_on_cancel,
 )
 from bookings.money.claims import Claim, left_of
 from bookings.money.credits import credit_totals
@@ -41,13 +41,13 @@ __all__ = [
     "credit_totals",
     "half_up",
     "invoice_totals",
-    "kept_lines",
-    "kept_on_cancel",
     "last_day",
     "left_of",
     "missing",
     "price_of_move",
     "quote",
+    "retained_lines",
+    "retained_on_cancel",
     "split",
     "to_take",
     "voucher_state",

@@ -38,7 +38,9 @@ class MovingRule:
         require_whole("The price in basis points", self.price_bp, least=0, most=WHOLE_BP)
 
 
-def kept_on_cancel(rule: CancellationRule, deposit_paid: Money, starts_at: datetime, now: datetime) -> Money:
+def retained_on_cancel(
+    rule: CancellationRule, deposit_paid: Money, starts_at: datetime, now: datetime
+) -> Money:
     """Return how much of `deposit_paid` (minor units) is kept when the sitting is cancelled at `now`.
 
     The last free moment itself is still free. Raises MoneyValueError for a naive datetime or a
@@ -67,7 +69,7 @@ def _too_late(free_hours: int, starts_at: datetime, now: datetime) -> bool:
     return now.astimezone(UTC) > free_until
 
 
-def kept_lines(lines: Sequence[PricedLine], kept: Money, text: str) -> tuple[PricedLine, ...]:
+def retained_lines(lines: Sequence[PricedLine], kept: Money, text: str) -> tuple[PricedLine, ...]:
     """Return one line a category and rate of tax among `lines`; their prices add up to `kept` exactly.
 
     Each gets its share of what was ordered at its rate, by largest remainder; a rate at which more was taken off than

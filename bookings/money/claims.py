@@ -18,7 +18,7 @@ class Claim:
         require_whole("credited", self.credited)
 
     @property
-    def standing(self) -> Money:
+    def outstanding(self) -> Money:
         return self.asked - self.credited
 
 
@@ -31,7 +31,7 @@ def left_of(claims: Sequence[Claim], paid: Money) -> tuple[Money, ...]:
     require_whole("paid", paid)
     left = []
     for claim in claims:
-        taken = min(paid, claim.standing)
-        left.append(claim.standing - taken)
+        taken = min(paid, claim.outstanding)
+        left.append(claim.outstanding - taken)
         paid -= taken
     return tuple(left)

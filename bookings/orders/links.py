@@ -27,25 +27,25 @@ def checkout_token(order: Order) -> str:
     return signing.dumps(order.pk, salt=CHECKOUT)
 
 
-def read_sitting(token: str) -> Order:
+def resolve_sitting(token: str) -> Order:
     """The order a sitting link was made for; LinkInvalid for any other text."""
-    return _read(token, SITTING, None)
+    return _resolve(token, SITTING, None)
 
 
-def read_checkout(token: str) -> Order:
+def resolve_checkout(token: str) -> Order:
     """The order a checkout link was made for.
 
     LinkInvalid for any other text, after three days, and once its place was given back: nothing is left to pay then.
     """
-    order = _read(token, CHECKOUT, CHECKOUT_FOR)
+    order = _resolve(token, CHECKOUT, CHECKOUT_FOR)
     if order.cancelled_at is not None or order.sitting.bench_job.released_at is not None:
         raise LinkInvalid(_("This time was given back. Choose a new one on the first page."))
     return order
 
 
-def read_payer(token: str) -> Order:
+def resolve_payer(token: str) -> Order:
     """The order of a checkout link, also after its place was given back: money may have come for it meanwhile."""
-    return _read(token, CHECKOUT, CHECKOUT_FOR)
+    return _resolve(token, CHECKOUT, CHECKOUT_FOR)
 
 
 def _row_id(token: str, salt: str, max_age: timedelta | None) -> int:
@@ -57,7 +57,7 @@ def _row_id(token: str, salt: str, max_age: timedelta | None) -> int:
         ) from error
 
 
-def _read(token: str, salt: str, max_age: timedelta | None) -> Order:
+def _resolve(token: str, salt: str, max_age: timedelta | None) -> Order:
     order_id = _row_id(token, salt, max_age)
     order = Order.objects.with_sitting().filter(pk=order_id).first()
     if order is None:

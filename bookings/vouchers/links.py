@@ -21,7 +21,7 @@ def voucher_token(voucher: Voucher) -> str:
     return signing.dumps(voucher.pk, salt=VOUCHER)
 
 
-def read_voucher(token: str) -> Voucher:
+def resolve_voucher(token: str) -> Voucher:
     """The voucher that a link was made for; LinkInvalid for any other text and after thirty days."""
     voucher = Voucher.objects.filter(pk=_row_id(token, VOUCHER, VOUCHER_FOR)).first()
     if voucher is None:

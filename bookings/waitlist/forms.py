@@ -12,7 +12,7 @@ from django.utils.translation import gettext_lazy
 from bookings.common.forms import PageForm
 from bookings.diary.models import SittingDay
 from bookings.diary.services import instant
-from bookings.waitlist.services import Asked
+from bookings.waitlist.services import Request
 
 
 class DayForm(forms.Form):
@@ -82,10 +82,10 @@ class WaitForm(PageForm):
                 self.add_error("latest", _("The last hour comes before the first one."))
         return cleaned
 
-    def asked(self) -> Asked:
+    def asked(self) -> Request:
         """The answers of a valid form."""
         given = self.cleaned_data
-        return Asked(
+        return Request(
             name=given["name"], email=given["email"], earliest=given["earliest"], latest=given["latest"]
         )
 

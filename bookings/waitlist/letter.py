@@ -12,7 +12,7 @@ from bookings.waitlist import links as waiting_links
 from bookings.waitlist.models import Waiting
 
 
-def words(place: Waiting, studio: Studio) -> dict[str, object]:
+def context(place: Waiting, studio: Studio) -> dict[str, object]:
     """What the templates of both letters may say; dates, times and money are written out already."""
     day = place.day
     return {

@@ -21,7 +21,7 @@ def path(place: Waiting) -> str:
     return reverse("waiting", args=[token(place)])
 
 
-def read(text: str) -> Waiting:
+def resolve(text: str) -> Waiting:
     """The place that an address was made for; LinkInvalid for any other text."""
     try:
         place_id = int(signing.Signer(salt=SALT).unsign_object(text))

@@ -14,7 +14,7 @@ from bookings.orders.wishes import Wish
 from bookings.waitlist.models import Waiting
 from plates.bench.models import BenchJob
 from plates.schedule.selectors import openings as bench
-from plates.schedule.selectors.start_times import standing
+from plates.schedule.selectors.start_times import fingerprint
 
 # A letter has to be read, and somebody has to come: what begins sooner is offered to nobody.
 LEAST_NOTICE = timedelta(minutes=30)
@@ -74,11 +74,15 @@ def still_waiting(*, now: datetime) -> QuerySet[Waiting]:
     return waiting.order_by("day__bench_day__opens_at", "day_id", "pk")
 
 
-def standing_of(day: SittingDay, *, now: datetime) -> str:
+def fingerprint_of(day: SittingDay, *, now: datetime) -> str:
     """A name for all that decides whether a place is free on a day; looked at anew once an hour all the same."""
     # A hold that lapses changes nothing that is written, so who takes room is part of it.
     promised = BenchJob.objects.promised(now).filter(day=day.bench_day_id)
-    facts = (standing(day.bench_day), *promised.order_by("pk").values_list("pk", flat=True), f"{now:%j %H}")
+    facts = (
+        fingerprint(day.bench_day),
+        *promised.order_by("pk").values_list("pk", flat=True),
+        f"{now:%j %H}",
+    )
     return sha256(repr(facts).encode()).hexdigest()[:40]
 
 

@@ -39,7 +39,7 @@ logger = logging.getLogger(__name__)
 
 
 @dataclass(frozen=True, slots=True)
-class Asked:
+class Request:
     """Who asks for a place, and between which starts."""
 
     name: str
@@ -48,7 +48,7 @@ class Asked:
     latest: datetime
 
 
-def join(*, key: UUID, day_id: int, wish: Wish, asked: Asked, now: datetime) -> Waiting:
+def join(*, key: UUID, day_id: int, wish: Wish, asked: Request, now: datetime) -> Waiting:
     """Put somebody on the list of a day and write so; the same form, or the same address, is there once.
 
     NotForSale for a day that is not open or a wish that cannot be had there; WaitingRefused while a place within those
@@ -62,9 +62,9 @@ def join(*, key: UUID, day_id: int, wish: Wish, asked: Asked, now: datetime) -> 
 
 
 @transaction.atomic
-def _join(key: UUID, day_id: int, wish: Wish, asked: Asked, now: datetime) -> Waiting:
+def _join(key: UUID, day_id: int, wish: Wish, asked: Request, now: datetime) -> Waiting:
     day = _locked_day(day_id)
-    same = the_list.with_orders().filter(key=key).first() or _standing_of(day, asked.email, now)
+    same = the_list.with_orders().filter(key=key).first() or _fingerprint(day, asked.email, now)
     if same is not None:
         return same
     _refuse_crowd(day, now)
@@ -73,7 +73,7 @@ def _join(key: UUID, day_id: int, wish: Wish, asked: Asked, now: datetime) -> Wa
         day=day,
         name=asked.name,
         email=asked.email,
-        wish=kept_wishes.written(wish),
+        wish=kept_wishes.dump(wish),
         earliest=asked.earliest,
         latest=asked.latest,
         asked_at=now,
@@ -102,7 +102,7 @@ def offer_freed(*, now: datetime, seconds: float = SECONDS_A_ROUND) -> int:
     until = monotonic() + seconds
     waiting = list(the_list.still_waiting(now=now).select_related(*(f"day__{each}" for each in DAY)))
     days = {place.day_id: place.day for place in waiting}
-    known = {day_id: the_list.standing_of(day, now=now) for day_id, day in days.items()}
+    known = {day_id: the_list.fingerprint_of(day, now=now) for day_id, day in days.items()}
     offered = 0
     for place in waiting:
         if place.seen == known[place.day_id]:
@@ -132,7 +132,7 @@ def _offer_if_free(place: Waiting, standing: str, now: datetime) -> bool:
     """Offer the first start that fits, if there is one; note for which standing of the day there was none."""
     refused = ""
     try:
-        wish = kept_wishes.read(place.wish)
+        wish = kept_wishes.load(place.wish)
         starts_at = the_list.first_free(place=place, wish=wish, now=now)
         if starts_at is not None:
             return _offer(place_id=place.pk, starts_at=starts_at, wish=wish, now=now) is not None
@@ -179,14 +179,14 @@ def _ended(place_id: int, how: str, now: datetime) -> Waiting:
     return place
 
 
-def _standing_of(day: SittingDay, email: str, now: datetime) -> Waiting | None:
+def _fingerprint(day: SittingDay, email: str, now: datetime) -> Waiting | None:
     """The place that the owner of an address has on the list of a day already, waiting or with an offer."""
     found = the_list.with_orders().filter(day=day, email__iexact=email).order_by("pk")
     standing = (State.WAITS, State.OFFERED)
     return next((place for place in found if state_of(place, now=now) in standing), None)
 
 
-def _refuse(day: SittingDay, wish: Wish, asked: Asked, now: datetime) -> None:
+def _refuse(day: SittingDay, wish: Wish, asked: Request, now: datetime) -> None:
     if not day.published or day.bench_day.closes_at <= now:
         raise NotForSale(_("This day is not open for booking. Choose another one."))
     opens, closes = day.bench_day.opens_at, day.bench_day.closes_at

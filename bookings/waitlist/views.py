@@ -60,7 +60,7 @@ def wait(request: HttpRequest) -> HttpResponse:
 @require_safe
 def place(request: HttpRequest, token: str) -> HttpResponse:
     """One's own place: what became of it, the time that is offered, the way to leave."""
-    own = waiting_links.read(token)
+    own = waiting_links.resolve(token)
     order = own.order
     context = {
         "place": own,
@@ -78,13 +78,13 @@ def place(request: HttpRequest, token: str) -> HttpResponse:
 
 @require_POST
 def leave(request: HttpRequest, token: str) -> HttpResponse:
-    waiting.leave(place_id=waiting_links.read(token).pk, now=timezone.now())
+    waiting.leave(place_id=waiting_links.resolve(token).pk, now=timezone.now())
     return redirect("waiting", token)
 
 
 def _wish(own: Waiting) -> Wish | None:
     try:
-        return kept_wishes.read(own.wish)
+        return kept_wishes.load(own.wish)
     except NotForSale:
         return None
 

@@ -10,7 +10,7 @@ from bookings.pricing.models import Extra
 from plates.bench.models import PlateSize
 
 
-def written(wish: Wish) -> dict[str, Any]:
+def dump(wish: Wish) -> dict[str, Any]:
     """The wish as plain values that JSON can hold."""
     return {
         "sizes": [size.pk for size in wish.sizes],
@@ -20,7 +20,7 @@ def written(wish: Wish) -> dict[str, Any]:
     }
 
 
-def read(kept: dict[str, Any]) -> Wish:
+def load(kept: dict[str, Any]) -> Wish:
     """The wish that was written. NotForSale when a size or an extra of it is kept no longer, or is not sold."""
     sizes = PlateSize.objects.filter(offered=True).in_bulk(kept["sizes"])
     extras = Extra.objects.filter(offered=True).in_bulk([extra for extra, _count in kept["extras"]])

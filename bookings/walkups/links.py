@@ -24,27 +24,27 @@ def place_token(place: LinePlace) -> str:
     return signing.Signer(salt=PLACE).sign_object(place.pk)
 
 
-def read_line(token: str) -> SittingDay:
+def resolve_line(token: str) -> SittingDay:
     """The day that a line's address was made for; LinkInvalid for any other text."""
     days = SittingDay.objects.select_related("venue", "bench_day__bench__largest_size")
-    day = days.filter(pk=_read(token, LINE)).first()
+    day = days.filter(pk=_resolve(token, LINE)).first()
     if day is None:
         raise LinkInvalid(_("This day is no longer kept. Ask at the stall."))
     return day
 
 
-def read_place(token: str) -> LinePlace:
+def resolve_place(token: str) -> LinePlace:
     """The place that an address was made for; LinkInvalid for any other text."""
     places = LinePlace.objects.select_related(
         "day__venue", "day__bench_day__bench__largest_size", "size", "order"
     )
-    place = places.filter(pk=_read(token, PLACE)).first()
+    place = places.filter(pk=_resolve(token, PLACE)).first()
     if place is None:
         raise LinkInvalid(_("This place in the line is no longer kept. Ask at the stall."))
     return place
 
 
-def _read(token: str, salt: str) -> int:
+def _resolve(token: str, salt: str) -> int:
     try:
         return int(signing.Signer(salt=salt).unsign_object(token))
     except signing.BadSignature as error:

@@ -13,9 +13,9 @@ public_urls: list[URLPattern] = [
 studio_urls: list[URLPattern] = [
     path("day/<int:day_id>/line/", studio.desk, name="line"),
     path("day/<int:day_id>/line/sheet/", studio.sheet, name="line_sheet"),
-    path("day/<int:day_id>/line/keep/", studio.keep, name="line_keep"),
+    path("day/<int:day_id>/line/keep/", studio.open_or_close, name="line_keep"),
     path("line/<int:place_id>/call/", studio.call, name="line_call"),
     path("line/<int:place_id>/come/", studio.come, name="line_come"),
     path("line/<int:place_id>/did-not-come/", studio.strike, name="line_strike"),
-    path("line/<int:place_id>/let-in-again/", studio.take_back, name="line_take_back"),
+    path("line/<int:place_id>/let-in-again/", studio.undo_strike, name="line_take_back"),
 ]

@@ -69,7 +69,7 @@ def plates_made(*, slot_ids: Collection[int]) -> dict[int, list[Plate]]:
 
 def events_that_hold() -> "Prefetch[str]":
     """For plates to bring along only those of their events that hold."""
-    return Prefetch("events", PlateEvent.objects.standing())
+    return Prefetch("events", PlateEvent.objects.valid())
 
 
 def history(*, plate: Plate) -> list[tuple[str, datetime, str, str]]:

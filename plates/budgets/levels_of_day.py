@@ -71,7 +71,7 @@ def _levels(laid: Laid, day: BenchDay) -> list[DayLevel]:
 
 
 def _level(pools: Pools, name: str, pool: Pool, day: BenchDay, size: PlateSize) -> DayLevel:
-    has, needs = pool.standing(day.on)
+    has, needs = pool.level(day.on)
     a_plate = max(1, pools.use[name][size.pk])
     bath = bath_words(name)
     return DayLevel(

@@ -66,19 +66,21 @@ class Limits:
 NONE = Limits()
 
 
-def limits_of(*, day: BenchDay, now: datetime, leaving: int = 0) -> Limits:
-    """The limits of one day. `leaving` is a job that gives up its present place for what is asked for."""
-    return limits(days=[day], now=now, leaving=leaving)[day.pk]
+def limits_of(*, day: BenchDay, now: datetime, excluding_job: int | None = None) -> Limits:
+    """The limits of one day. `excluding_job` is a job that gives up its present place for what is asked for."""
+    return limits(days=[day], now=now, excluding_job=excluding_job)[day.pk]
 
 
-def limits(*, days: Sequence[BenchDay], now: datetime, leaving: int = 0) -> Mapping[int, Limits]:
+def limits(
+    *, days: Sequence[BenchDay], now: datetime, excluding_job: int | None = None
+) -> Mapping[int, Limits]:
     """The limits of each day by its id; as many queries for any number of days, one where nothing limits."""
     pools = pools_of(benches={day.bench_id: day.bench for day in days}.values(), now=now)
     if not pools:
         return {day.pk: NONE for day in days}
-    job = _leaving(leaving, now)
+    job = _excluding(excluding_job, now)
     asked = pools.laid_against(still_to_pour(now=now))
-    elsewhere = pools.laid_against(still_to_pour(now=now, without=leaving)) if job else asked
+    elsewhere = pools.laid_against(still_to_pour(now=now, excluding_job=excluding_job)) if job else asked
     found = {}
     for day in days:
         stays = job is not None and job.day_id == day.pk
@@ -87,8 +89,8 @@ def limits(*, days: Sequence[BenchDay], now: datetime, leaving: int = 0) -> Mapp
     return found
 
 
-def _leaving(job_id: int, now: datetime) -> BenchJob | None:
-    if not job_id:
+def _excluding(job_id: int | None, now: datetime) -> BenchJob | None:
+    if job_id is None:
         return None
     known = BenchJob.objects.promised(now).select_related("day", "retake_of__size")
     return known.prefetch_related("slots__size").filter(pk=job_id).first()

@@ -144,9 +144,11 @@ def units(size: PlateSize, for_each_cm2: Fraction) -> int:
     return ceil(Fraction(size.width_mm) * Fraction(size.height_mm) / 100 * for_each_cm2)
 
 
-def still_to_pour(*, now: datetime, without: int = 0) -> Asked:
-    """Plates promised at `now` on days that are not over, those made again too; `without` leaves one job out."""
-    promised = BenchJob.objects.promised(now).filter(day__closes_at__gt=now).exclude(pk=without).order_by()
+def still_to_pour(*, now: datetime, excluding_job: int | None = None) -> Asked:
+    """Plates promised at `now` on days that are not over, those made again too; `excluding_job` leaves one job out."""
+    promised = BenchJob.objects.promised(now).filter(day__closes_at__gt=now).order_by()
+    if excluding_job is not None:
+        promised = promised.exclude(pk=excluding_job)
     slots = PlateSlot.objects.filter(job__in=promised, given_up_at__isnull=True, plates__isnull=True)
     again = promised.filter(retake_of__isnull=False, begun_at__isnull=True)
     found: Asked = Counter()

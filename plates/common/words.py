@@ -15,12 +15,12 @@ def within(word: str | Promise) -> str:
     return str(word) if language() in WITH_CAPITALS else str(word).lower()
 
 
-def said(told: str | ChemistryValueError) -> str:
+def translated(told: str | ChemistryValueError) -> str:
     """What chemistry tells, or why it refuses, in the language that is spoken; other words stay as they are."""
     words = told.args[0] if isinstance(told, ChemistryValueError) else told
     if not isinstance(words, Sentence):
         return str(words)
-    facts = {name: said(fact) for name, fact in words.facts.items()}
+    facts = {name: translated(fact) for name, fact in words.facts.items()}
     return gettext(words.pattern).format(**facts) if facts else gettext(words.pattern)
 
 

@@ -24,7 +24,7 @@ def typed(value: int, unit: str) -> Decimal:
     return (Decimal(value) / A_TYPED[unit]).normalize()
 
 
-def shown(value: int | Fraction, unit: str) -> str:
+def format_amount(value: int | Fraction, unit: str) -> str:
     """For people: 1.5 kg is 1500 g here, half a millilitre 0.5 mL; three figures where it is little."""
     amount = Fraction(value) / A_TYPED[unit]
     places = 0 if unit == "piece" or amount >= 100 else 1 if amount >= 10 else 3

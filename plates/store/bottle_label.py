@@ -11,12 +11,12 @@ from django.utils.translation import gettext as _
 
 from plates.chemistry.hazards.classification import NO_ROW, SHEET_FIRST, Label, Signal
 from plates.chemistry.hazards.substances import SUBSTANCES, labels_of
-from plates.chemistry.recipes.measures import told_line
+from plates.chemistry.recipes.measures import amount_of
 from plates.chemistry.recipes.scaling import Ingredient
-from plates.chemistry.recipes.serialization import lines_from
+from plates.chemistry.recipes.serialization import load
 from plates.chemistry.sentences import Sentence
 from plates.common import printing
-from plates.store.amounts import shown
+from plates.store.amounts import format_amount
 from plates.store.models import Batch, Solution
 
 # Of Regulation (EC) 1272/2008: article 26, 1(b), a skull makes the exclamation mark superfluous; annex I, 4.1.4, and
@@ -53,7 +53,7 @@ class BottleLabel:
 
 def of_batch(batch: Batch) -> BottleLabel:
     """The label of a batch as it was mixed."""
-    went_in = lines_from(batch.contents)
+    went_in = load(batch.contents)
     keys = {line.substance for line in went_in} | _in_any_case(batch)
     return _label(
         title=str(Solution(batch.kind).label),
@@ -102,7 +102,7 @@ def _without(rule: tuple[str, str], codes: Sequence[str]) -> tuple[str, ...]:
 def _dates(batch: Batch) -> tuple[str, ...]:
     said = [
         _("Made: %(day)s, %(amount)s")
-        % {"day": batch.mixed_on.isoformat(), "amount": shown(batch.made_ul, "ul")}
+        % {"day": batch.mixed_on.isoformat(), "amount": format_amount(batch.made_ul, "ul")}
     ]
     said.append(_("Ripe from: %(day)s") % {"day": batch.ripe_from.isoformat()})
     if batch.best_before:
@@ -112,7 +112,7 @@ def _dates(batch: Batch) -> tuple[str, ...]:
 
 
 def _content(line: Ingredient) -> str:
-    return f"{line.name}: {told_line(line, 'metric')}"
+    return f"{line.name}: {amount_of(line, 'metric')}"
 
 
 def _in_any_case(batch: Batch) -> set[str]:

@@ -118,6 +118,6 @@ def _bath(bench: Bench, now: datetime) -> None:
     floated = Reading(gravity_e4=10_720, scale="20/20", celsius_tenths=195, ph_hundredths=420)
     titrated = Reading(sample_ul=5000, titrant_ul=24_700, titrant_mmol_l=100, volume_ul=1_950_000)
     for days, reading in ((20, floated), (10, titrated), (1, replace(floated, gravity_e4=10_735))):
-        baths.read(batch_id=bath.pk, reading=reading, operator=None, now=now - timedelta(days=days))
+        baths.record_reading(batch_id=bath.pk, reading=reading, operator=None, now=now - timedelta(days=days))
     for days, done in ((9, Done("filtered")), (9, Done("salt", salt_mg=12_000))):
         baths.care(batch_id=bath.pk, done=done, operator=None, now=now - timedelta(days=days))

@@ -1,4 +1,4 @@
-"""How amounts and standings of the store room are written."""
+"""How amounts and conditions of the store room are written."""
 
 from datetime import date
 from fractions import Fraction
@@ -11,18 +11,18 @@ from django.utils.translation import gettext_lazy
 from plates.budgets.levels_of_day import DayLevel, NotCounted
 from plates.chemistry.bath.strength import Strength
 from plates.chemistry.hazards.statements import PICTOGRAMS
-from plates.chemistry.recipes.measures import told_line
+from plates.chemistry.recipes.measures import amount_of
 from plates.chemistry.recipes.scaling import Ingredient
 from plates.chemistry.values import figures
-from plates.common.words import said, within
-from plates.store.amounts import shown
+from plates.common.words import translated, within
+from plates.store.amounts import format_amount
 from plates.store.models import Solution
 from plates.store.pictograms import symbol
 
 register = template.Library()
-register.filter(said)
+register.filter(translated)
 
-STANDINGS = {
+CONDITIONS = {
     "ripening": gettext_lazy("Ripening"),
     "ready": gettext_lazy("Ready"),
     "past": gettext_lazy("Past its best"),
@@ -33,13 +33,13 @@ STANDINGS = {
 @register.filter
 def amount(value: int | Fraction, unit: str) -> str:
     """A whole number of mg, µL or pieces for people, for example {{ batch.made_ul|amount:"ul" }}."""
-    return shown(value, unit)
+    return format_amount(value, unit)
 
 
 @register.filter
-def standing_words(standing: str) -> str:
+def condition_words(condition: str) -> str:
     """How a batch stands, in a word."""
-    return str(STANDINGS[standing])
+    return str(CONDITIONS[condition])
 
 
 @register.filter
@@ -51,7 +51,7 @@ def solution_words(kind: str) -> str:
 @register.filter
 def in_metric(line: Ingredient) -> str:
     """How much of a line, in grams or millilitres."""
-    return told_line(line, "metric")
+    return amount_of(line, "metric")
 
 
 @register.filter
@@ -105,7 +105,7 @@ def takes_words(level: DayLevel) -> str:
     """What a plate takes, and who says so: the table, or the studio's own stock-takes."""
     if level.takes_ul is None:
         return ""
-    amount = shown(level.takes_ul, "ul")
+    amount = format_amount(level.takes_ul, "ul")
     if not level.learned_cm2:
         return _("%(amount)s, by the table") % {"amount": amount}
     words = _("%(amount)s, learned from %(area)d cm² of your own plates")

@@ -91,7 +91,7 @@ def clocks(timings: Timings, say: Callable[[str], str] = str) -> dict[str, Clock
     }
 
 
-def read(clock: Clock, seconds: int) -> Reading:
+def read_clock(clock: Clock, seconds: int) -> Reading:
     """What `clock` says `seconds` after it began (less than nothing: before a planned pour)."""
     if seconds < clock.least:
         return Reading("wait", clock.least - seconds, clock.wait)

@@ -11,7 +11,7 @@ from django.utils.translation import gettext as _
 from plates.bench.models import BenchDay, Plate, PlateEvent, PlateSlot, SpoiltReason
 from plates.errors import PressRefused
 from plates.ledger.services import events as ledger
-from plates.ledger.services.undo import take_back
+from plates.ledger.services.undo import undo_press
 from plates.schedule.services import late
 from plates.tent.selectors.plates import STEPS
 
@@ -45,13 +45,13 @@ def record_press(*, day_id: int, asked: TentPress, operator: User | None, now: d
     A plate to be made again makes others later: their times are worked out at once. PressRefused where the press
     cannot be placed, else what pouring, moving on, spoiling and undoing refuse.
     """
-    _entered(day_id, asked, operator, now)
+    _enter(day_id, asked, operator, now)
     if asked.kind == "spoil":
         late.expect_while_at_work(day=BenchDay.objects.get(pk=day_id), now=now)
 
 
 @transaction.atomic
-def _entered(day_id: int, asked: TentPress, operator: User | None, now: datetime) -> None:
+def _enter(day_id: int, asked: TentPress, operator: User | None, now: datetime) -> None:
     if PlateEvent.objects.filter(press=asked.press).exists():
         return
     slot = PlateSlot.objects.filter(pk=asked.slot, job__day=day_id).first()
@@ -62,7 +62,7 @@ def _entered(day_id: int, asked: TentPress, operator: User | None, now: datetime
         at = _bounded(asked.at, newest, now)
         ledger.pour(slot_id=slot.pk, operator=operator, now=at, press=asked.press)
         return
-    plate = _meant(slot, asked)
+    plate = _plate_of(slot, asked)
     if asked.kind == "stage" and plate.stage == asked.stage:
         return  # another telephone was quicker
     _move(plate, asked, operator, _bounded(asked.at, plate, now), now)
@@ -93,10 +93,10 @@ def _move(plate: Plate, asked: TentPress, operator: User | None, at: datetime, n
             _("The pour of plate {number} has been taken back already.").format(number=plate.number)
         )
     else:
-        take_back(plate_id=plate.pk, operator=operator, now=at, press=asked.press)
+        undo_press(plate_id=plate.pk, operator=operator, now=at, press=asked.press)
 
 
-def _meant(slot: PlateSlot, asked: TentPress) -> Plate:
+def _plate_of(slot: PlateSlot, asked: TentPress) -> Plate:
     """The plate that was in the operator's hands, even if another is being made for its place by now."""
     plates = Plate.objects.filter(slot=slot)
     if asked.plate is not None:

@@ -59,7 +59,7 @@ def tent(request: HttpRequest, bench_day_id: int) -> HttpResponse:
 @photographer
 @require_safe
 def state(request: HttpRequest, bench_day_id: int) -> HttpResponse:
-    return _told(request, _day(bench_day_id))
+    return _answer(request, _day(bench_day_id))
 
 
 @photographer
@@ -69,9 +69,9 @@ def press(request: HttpRequest, bench_day_id: int) -> HttpResponse:
     day, form = _day(bench_day_id), TentPressForm(_sent(request))
     refusal, status = _(MISREAD), 400
     if form.is_valid():
-        refusal, status = _entered(request, day, form), 409
+        refusal, status = _record(request, day, form), 409
     if request.content_type == "application/json":
-        return _told(request, day, refusal, status if refusal else 200)
+        return _answer(request, day, refusal, status if refusal else 200)
     if refusal:
         return _page(request, day, refusal, status)
     return redirect(f"{reverse('plates:tent', args=[day.pk])}{_stay(form)}")
@@ -114,7 +114,7 @@ def _sent(request: HttpRequest) -> dict[str, str]:
     return {name: str(value) for name, value in fields.items() if value is not None}
 
 
-def _entered(request: HttpRequest, day: BenchDay, form: TentPressForm) -> str:
+def _record(request: HttpRequest, day: BenchDay, form: TentPressForm) -> str:
     """Enter it; the sentence of the refusal when that cannot be."""
     now = timezone.now()
     asked = service.TentPress(**(form.cleaned_data | {"at": form.cleaned_data["at"] or now}))
@@ -131,7 +131,7 @@ def _stay(form: TentPressForm) -> str:
     return "" if done else f"?plate={form.cleaned_data['slot']}"
 
 
-def _told(request: HttpRequest, day: BenchDay, refusal: str = "", status: int = 200) -> HttpResponse:
+def _answer(request: HttpRequest, day: BenchDay, refusal: str = "", status: int = 200) -> HttpResponse:
     now = timezone.now()
     plates = tent_plates(day=day, now=now)
     answer = selector.as_json(day=day, plates=plates, now=now)
@@ -149,8 +149,8 @@ def _page(request: HttpRequest, day: BenchDay, refusal: str = "", status: int = 
         "day": day,
         "state": json.dumps(selector.as_json(day=day, plates=plates, now=now)),
         "hand": hand,
-        "others": [selector.shown(plate=plate, rows=rows, now=now) for plate in others],
-        "later": [selector.shown(plate=plate, rows=rows, now=now) for plate in later],
+        "others": [selector.card(plate=plate, rows=rows, now=now) for plate in others],
+        "later": [selector.card(plate=plate, rows=rows, now=now) for plate in later],
         "undo": selector.newest_press(plates=plates, now=now),
         "reasons": selector.REASONS,
         "refusal": refusal,

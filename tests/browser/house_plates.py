@@ -39,7 +39,7 @@ def somebody_forgotten(day):
     evening = NOW + timedelta(days=9)
     own_data.erase(client_id=order.client_id, now=evening)
     clerk, _ = User.objects.get_or_create(username="clerk")
-    kept_away.look(invoice_id=invoice.pk, by=clerk, reason="r" * 200, now=evening)
+    kept_away.open_sealed(invoice_id=invoice.pk, by=clerk, reason="r" * 200, now=evening)
 
 
 def a_half_made_order(day):
@@ -96,7 +96,7 @@ def _noted(plate):
         batch="C" * 40, bath="B" * 40, exposure_seconds=Decimal("4.5"), lens="L" * 80, notes="n" * 2000
     )
     facts.note(plate_id=plate.pk, noted=said, operator=None, now=NOW)
-    facts.keep_picture(plate_id=plate.pk, content=a_picture(size=(900, 1200)), operator=None, now=NOW)
+    facts.save_picture(plate_id=plate.pk, content=a_picture(size=(900, 1200)), operator=None, now=NOW)
 
 
 def _spoilt(slot):

@@ -18,7 +18,7 @@ def link(order, purpose):
         order=order,
         purpose=purpose,
         nonce=uuid4(),
-        standing=step_up.standing_of(order=order),
+        standing=step_up.fingerprint(order=order),
         asked_at=NOW,
         runs_out_at=NOW + timedelta(days=1),
     )

@@ -18,7 +18,7 @@ def stall(site):
     """A stall that is open at the hour at which the site's clock begins (09:00 on 20 November)."""
     builders.a_size("quarter")
     day = builders.a_day(on=date(2026, 11, 20), opens=time(8, 30), bench=builders.a_bench(sitters_at_once=1))
-    return line.keep(day_id=day.pk, keeps=True)
+    return line.open_or_close(day_id=day.pk, keeps=True)
 
 
 @pytest.fixture

@@ -19,7 +19,7 @@ def a_line_place(
     day: SittingDay, *, name: str = "Ines", size: str = "quarter", now: datetime | None = None
 ) -> LinePlace:
     """Somebody in the walk-up line of the day, which keeps one from now on; joined when the day opens, or `now`."""
-    line.keep(day_id=day.pk, keeps=True)
+    line.open_or_close(day_id=day.pk, keeps=True)
     return line.join(
         day_id=day.pk,
         key=uuid4(),
@@ -44,6 +44,6 @@ def a_waiting(
     wish = Wish(sizes=[a_size(each) for each in sizes])
     start, end = (calendar.instant(day.bench_day.on, at, day.venue.tz) for at in (earliest, latest))
     return Waiting.objects.create(
-        key=uuid4(), day=day, name=name, email=email, wish=kept_wishes.written(wish),
+        key=uuid4(), day=day, name=name, email=email, wish=kept_wishes.dump(wish),
         earliest=start, latest=end, asked_at=now,
     )  # fmt: skip

@@ -5,12 +5,12 @@ from datetime import date, datetime, timedelta
 from typing import Any
 
 from plates.bench.models import Bench
-from plates.chemistry.recipes.scaling import take
+from plates.chemistry.recipes.scaling import line
 from plates.store.models import Batch, OwnRecipe, Supply
 from plates.store.services import batches, baths, recipes, supplies
 from plates.store.services.baths import Done, Reading
 from plates.store.services.mixing import Mixing, mix
-from plates.store.services.recipes import Told
+from plates.store.services.recipes import RecipeDraft
 from plates.store.services.supplies import Moved
 from tests.builders import NOW
 
@@ -39,8 +39,10 @@ def a_mixed(
 
 
 def an_own_recipe() -> OwnRecipe:
-    hypo = take("hypo", 200, "g", "sodium_thiosulfate")
-    return recipes.keep(told=Told(name="Our fixer", kind="fixer", lines=[hypo], makes_ul=1_000_000))
+    hypo = line("hypo", 200, "g", "sodium_thiosulfate")
+    return recipes.save_recipe(
+        told=RecipeDraft(name="Our fixer", kind="fixer", lines=[hypo], makes_ul=1_000_000)
+    )
 
 
 def a_supply(name: str = "Ether", **changes: Any) -> Supply:
@@ -69,7 +71,7 @@ def a_full_store(bench: Bench) -> AStore:
     baths.care(batch_id=bath.pk, done=Done("in_use", bench_id=bench.pk), operator=None, now=NOW - MONTH)
     reading = Reading(gravity_e4=10_500, scale="20/20", celsius_tenths=180, ph_hundredths=550, note="r" * 200)
     for ago in (MONTH / 2, MONTH / 4):
-        baths.read(batch_id=bath.pk, reading=reading, operator=None, now=NOW - ago)
+        baths.record_reading(batch_id=bath.pk, reading=reading, operator=None, now=NOW - ago)
     ether = a_supply("E" * 80, least=2_000_000)
     received = Moved("received", 900_000, (NOW - 12 * MONTH).date(), label="L" * 40, note="n" * 200)
     can = supplies.move(supply_id=ether.pk, moved=received, operator=None, now=NOW - 12 * MONTH)

@@ -2,7 +2,7 @@
 
 from datetime import timedelta
 
-from plates.store.services.waste import Told, mark_container, note_clearing, set_fire_limit, write_down
+from plates.store.services.waste import Disposal, mark_container, note_clearing, set_fire_limit, write_down
 from tests.builders import NOW
 from tests.builders.store import a_batch
 
@@ -16,8 +16,8 @@ def some_waste() -> None:
     for label, kind in (("W" * 40, "silver"), ("W 2", "cyanide")):
         container = mark_container(label=label, kind=kind)
         for told in (
-            Told("kept", 1_500_000, NOW.date(), what="w" * 80, note="n" * 200),
-            Told("collected", 1_000_000, NOW.date(), service="s" * 120),
+            Disposal("kept", 1_500_000, NOW.date(), what="w" * 80, note="n" * 200),
+            Disposal("collected", 1_000_000, NOW.date(), service="s" * 120),
         ):
-            write_down(container_id=container.pk, told=told, operator=None, now=NOW)
+            write_down(container_id=container.pk, disposal=told, operator=None, now=NOW)
     set_fire_limit(millilitres=500)

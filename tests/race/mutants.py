@@ -29,7 +29,7 @@ def link_read_before_its_lock() -> None:
     from bookings.access import services as step_up
 
     def used(*, text: str, now: Any) -> Any:
-        asked = step_up.read(text=text, now=now)
+        asked = step_up.resolve(text=text, now=now)
         sleep(0.2)
         asked.used_at = now
         asked.save(update_fields=["used_at"])

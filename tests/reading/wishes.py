@@ -23,4 +23,4 @@ def hold(client, **changes):
 def held_by(response):
     """The order that a visitor was led to."""
     assert response.status_code == 302
-    return links.read_checkout(response.url.split("/")[2])
+    return links.resolve_checkout(response.url.split("/")[2])

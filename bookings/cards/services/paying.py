@@ -53,7 +53,7 @@ def open_for_order(*, order_id: int, part: Part, back_to: BackTo, now: datetime)
     if not amount:
         raise NothingOwed(_("Nothing is left to pay here."))
     word = _("Deposit for sitting") if part == Part.DEPOSIT else _("Sitting")
-    asked = _asked(amount, order.currency, f"{word} {order.reference}", order.reference, back_to, now)
+    asked = _request(amount, order.currency, f"{word} {order.reference}", order.reference, back_to, now)
     return _opened(asked, CardCheckout.objects.filter(order=order), CardCheckout(order=order), now)
 
 
@@ -69,7 +69,7 @@ def open_for_voucher(*, voucher_id: int, back_to: BackTo, now: datetime) -> Card
     if facts.owed <= 0:
         raise NothingOwed(_("Nothing is left to pay here."))
     reference = formats.voucher_reference(voucher.code)
-    asked = _asked(
+    asked = _request(
         facts.owed,
         voucher.currency,
         _("Gift voucher {reference}").format(reference=reference),
@@ -101,10 +101,10 @@ def refund(*, page_id: int, amount: Money, key: UUID, given_by: User | None, now
     return card_messages.ingest(message=answer, now=now, recorded_by=given_by)
 
 
-def _asked(
+def _request(
     amount: Money, currency: str, text: str, reference: str, back_to: BackTo, now: datetime
-) -> gateway.Asked:
-    return gateway.Asked(
+) -> gateway.CheckoutRequest:
+    return gateway.CheckoutRequest(
         amount=amount,
         currency=currency,
         text=text,
@@ -117,7 +117,7 @@ def _asked(
 
 
 def _opened(
-    asked: gateway.Asked, pages: QuerySet[CardCheckout], page: CardCheckout, now: datetime
+    asked: gateway.CheckoutRequest, pages: QuerySet[CardCheckout], page: CardCheckout, now: datetime
 ) -> CardCheckout:
     """The page for what is asked, of an order or voucher whose `pages` these are; `page` is a new row for it."""
     if before := open_page(pages, amount=asked.amount, currency=asked.currency, now=now):

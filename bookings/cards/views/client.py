@@ -23,7 +23,7 @@ from bookings.common.http import cards_are_on
 from bookings.errors import CardRefused, CardServiceAway, MessageRefused, NothingOwed
 from bookings.orders import links
 from bookings.orders.models import Order
-from bookings.orders.selectors.account import account, standing
+from bookings.orders.selectors.account import account, order_status
 from bookings.vouchers import links as voucher_links
 
 LARGEST_MESSAGE = 256 * 1024  # bytes
@@ -32,7 +32,7 @@ LARGEST_MESSAGE = 256 * 1024  # bytes
 @require_POST
 def pay_by_card(request: HttpRequest, token: str) -> HttpResponse:
     """Send whoever is booking to the card service's page, for the deposit or for everything."""
-    order = links.read_checkout(token)
+    order = links.resolve_checkout(token)
     _refuse_without_cards()
     if order.placed_at is None:
         return redirect("details", token)
@@ -44,7 +44,7 @@ def pay_by_card(request: HttpRequest, token: str) -> HttpResponse:
 @require_POST
 def pay_rest_by_card(request: HttpRequest, token: str) -> HttpResponse:
     """Send whoever holds the link of a sitting to the card service's page, for what is left to pay."""
-    order = links.read_sitting(token)
+    order = links.resolve_sitting(token)
     _refuse_without_cards()
     open_page = partial(cards.open_for_order, order_id=order.pk, part=Part.WHOLE)
     paid, left = reverse("sitting_card_thanks", args=[token]), reverse("sitting", args=[token])
@@ -54,7 +54,7 @@ def pay_rest_by_card(request: HttpRequest, token: str) -> HttpResponse:
 @require_POST
 def pay_voucher_by_card(request: HttpRequest, token: str) -> HttpResponse:
     """Send whoever buys a voucher to the card service's page, for what it still costs; they come back to its page."""
-    voucher = voucher_links.read_voucher(token)
+    voucher = voucher_links.resolve_voucher(token)
     _refuse_without_cards()
     back = reverse("voucher", args=[token])
     open_page = partial(cards.open_for_voucher, voucher_id=voucher.pk)
@@ -64,13 +64,13 @@ def pay_voucher_by_card(request: HttpRequest, token: str) -> HttpResponse:
 @never_cache
 @require_safe
 def card_thanks(request: HttpRequest, token: str) -> HttpResponse:
-    return _thanks(request, links.read_payer(token))
+    return _thanks(request, links.resolve_payer(token))
 
 
 @never_cache
 @require_safe
 def sitting_card_thanks(request: HttpRequest, token: str) -> HttpResponse:
-    return _thanks(request, links.read_sitting(token))
+    return _thanks(request, links.resolve_sitting(token))
 
 
 @csrf_exempt
@@ -127,7 +127,7 @@ def _thanks(request: HttpRequest, order: Order) -> HttpResponse:
         "held_until": day.local(order.sitting.bench_job.held_until),
         "account": account(order),
         "awaited": order.card_checkouts.awaited(),
-        "standing": standing(order, now=timezone.now()),
+        "status": order_status(order, now=timezone.now()),
         "sitting_token": links.sitting_token(order),
     }
     return render(request, "bookings/cards/thanks.html", context)

@@ -40,9 +40,9 @@ def add_plate(*, order_id: int, size: PlateSize, now: datetime) -> OrderLine:
     line = _priced(Wish(sizes=sizes), sitting)
     refuse_dark(day=sitting.day, starts_at=sitting.bench_job.starts_at, plates=len(sizes))
     line.slot = bench.add_plate(job_id=sitting.bench_job_id, size=size, now=now)
-    order_lines.put_on(order=order, line=line)
+    order_lines.add_line(order=order, line=line)
     Sitting.objects.filter(pk=sitting.pk).update(calendar_sequence=F("calendar_sequence") + 1)
-    promises.put_off(order_id=order_id, now=now)
+    promises.postpone(order_id=order_id, now=now)
     if sitting.bench_job.confirmed_at is not None:
         sequence = sitting.calendar_sequence + 1
         outbox.queue(order=order, kind=NoticeKind.CONFIRMED, sequence=sequence, due_at=now)
@@ -67,7 +67,7 @@ def send_by_post(*, order_id: int, post: Extra, address: str, country: str, now:
         tax_rate_bp=post.tax_class.rate_bp,
         extra=post,
     )
-    return order_lines.put_on(order=order, line=line)
+    return order_lines.add_line(order=order, line=line)
 
 
 def _priced(wish: Wish, sitting: Sitting) -> OrderLine:

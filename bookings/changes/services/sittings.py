@@ -57,7 +57,7 @@ def move(
     Sitting.objects.filter(pk=sitting.pk).update(day=day, calendar_sequence=F("calendar_sequence") + 1)
     if order.placed_at is not None:
         promises.give(order_id=order_id, now=now)
-    tell(order_id=order_id, now=now)
+    notify(order_id=order_id, now=now)
     return Sitting.objects.get(pk=sitting.pk)
 
 
@@ -94,13 +94,13 @@ def cancel(
     return order
 
 
-def tell(*, order_id: int, now: datetime) -> None:
+def notify(*, order_id: int, now: datetime) -> None:
     """Write to the client of a sitting with a new time; it is held anew while its deposit is not there."""
     if payments.confirm_if_covered(order_id=order_id, now=now):
         return
     order = Order.objects.get(pk=order_id)
     if order.placed_at is not None:
-        _keep_uncovered(order, now)
+        _notify_uncovered(order, now)
 
 
 def _locked_order(order_id: int) -> Order:
@@ -144,10 +144,10 @@ def _charge_late_move(order: Order, price: Money) -> None:
         tax_category=like.tax_category,
         tax_rate_bp=like.tax_rate_bp,
     )
-    order_lines.put_on(order=order, line=line)
+    order_lines.add_line(order=order, line=line)
 
 
-def _keep_uncovered(order: Order, now: datetime) -> None:
+def _notify_uncovered(order: Order, now: datetime) -> None:
     """Write to a client whose deposit is not there: the new time is promised if the old one was, else held anew."""
     sitting = Sitting.objects.select_related("bench_job").get(order=order)
     kind = NoticeKind.CONFIRMED

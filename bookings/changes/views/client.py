@@ -9,7 +9,7 @@ from django.utils import timezone
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST, require_safe
 
-from bookings.access.guard import granted
+from bookings.access.guard import opened_for
 from bookings.access.models import Purpose
 from bookings.changes.forms.client import AddForm, CancelForm, MoveForm, PostForm
 from bookings.changes.selectors import changes_of, may_change, post_for
@@ -23,18 +23,18 @@ from bookings.handover.selectors.desk import may_name, named_person
 from bookings.handover.services import handing_over as handover
 from bookings.orders import links
 from bookings.orders.models import Order
-from bookings.orders.selectors.account import account, standing
+from bookings.orders.selectors.account import account, order_status
 from plates.errors import BenchFull, PlatesError
 
 
 @require_safe
-@granted(Purpose.CHANGE)
+@opened_for(Purpose.CHANGE)
 def change(request: HttpRequest, order: Order) -> HttpResponse:
     return _page(request, order)
 
 
 @require_POST
-@granted(Purpose.CHANGE)
+@opened_for(Purpose.CHANGE)
 def move(request: HttpRequest, order: Order) -> HttpResponse:
     form = MoveForm(request.POST)
     if not form.is_valid():
@@ -48,7 +48,7 @@ def move(request: HttpRequest, order: Order) -> HttpResponse:
 
 
 @require_POST
-@granted(Purpose.CHANGE)
+@opened_for(Purpose.CHANGE)
 def add_plate(request: HttpRequest, order: Order) -> HttpResponse:
     form = AddForm(request.POST)
     if not form.is_valid():
@@ -63,7 +63,7 @@ def add_plate(request: HttpRequest, order: Order) -> HttpResponse:
 
 
 @require_POST
-@granted(Purpose.CHANGE)
+@opened_for(Purpose.CHANGE)
 def by_post(request: HttpRequest, order: Order) -> HttpResponse:
     form = PostForm(request.POST)
     if not may_change(order, now=timezone.now()) or (post := post_for(order)) is None:
@@ -79,7 +79,7 @@ def by_post(request: HttpRequest, order: Order) -> HttpResponse:
 
 
 @require_POST
-@granted(Purpose.CHANGE)
+@opened_for(Purpose.CHANGE)
 def name_person(request: HttpRequest, order: Order) -> HttpResponse:
     form = NameForm(request.POST)
     if not form.is_valid():
@@ -94,18 +94,18 @@ def name_person(request: HttpRequest, order: Order) -> HttpResponse:
 
 
 @require_POST
-@granted(Purpose.CHANGE)
-def take_name_back(request: HttpRequest, order: Order) -> HttpResponse:
+@opened_for(Purpose.CHANGE)
+def remove_named_person(request: HttpRequest, order: Order) -> HttpResponse:
     return _tried(
         request,
         order,
-        lambda: handover.take_name_back(order_id=order.pk, now=timezone.now()),
+        lambda: handover.remove_named_person(order_id=order.pk, now=timezone.now()),
         _("From now on only you can collect your plates."),
     )
 
 
 @require_POST
-@granted(Purpose.CHANGE)
+@opened_for(Purpose.CHANGE)
 def cancel(request: HttpRequest, order: Order) -> HttpResponse:
     form = CancelForm(request.POST)
     if not form.is_valid():
@@ -143,7 +143,7 @@ def _page(
         "client": order.client,
         "day": order.sitting.day,
         "starts_at": order.sitting.day.local(order.sitting.bench_job.starts_at),
-        "standing": standing(order, now=now),
+        "status": order_status(order, now=now),
         "account": account(order),
         "checkout": links.checkout_token(order),
         "open_to": open_to,

@@ -44,11 +44,11 @@ def hold_sitting(
     starts_at: datetime,
     wish: Wish,
     now: datetime,
-    instead_of: int | None = None,
+    excluding_order: int | None = None,
 ) -> Order:
     """Hold a start time for an order that has no name yet; the same form sent twice holds it once.
 
-    `instead_of`: the id of an order whose place the same visitor holds and will give back for this one.
+    `excluding_order`: the id of an order whose place the same visitor holds and will give back for this one.
     Raises BenchFull, StartPassed, NotInLight, NotForSale, DiscountRefused, and SubmissionChanged when the key was used
     for another wish.
     """
@@ -59,7 +59,7 @@ def hold_sitting(
         wish=wish,
         held_for=timedelta(minutes=the_studio().hold_minutes),
         now=now,
-        instead_of=instead_of,
+        excluding_order=excluding_order,
     )
 
 
@@ -71,7 +71,7 @@ def hold_within(
     wish: Wish,
     held_for: timedelta,
     now: datetime,
-    instead_of: int | None = None,
+    excluding_order: int | None = None,
 ) -> Order:
     """The same for as long as is said, within the transaction of a service that tries again when BenchFull."""
     day = SittingDay.objects.select_related("venue", "bench_day").get(pk=day_id)
@@ -86,7 +86,9 @@ def hold_within(
         raise NotForSale(_("This day is not open for booking. Choose another one."))
     refuse_dark(day=day, starts_at=starts_at, plates=len(wish.sizes))
     studio = the_studio()
-    discount = discounts.claim(code=wish.code, on=day.local(now).date(), now=now, besides=instead_of)
+    discount = discounts.claim(
+        code=wish.code, on=day.local(now).date(), now=now, excluding_order=excluding_order
+    )
     lines = lines_for(wish=wish, on=day.bench_day.on, venue=day.venue, discount=discount)
     job = bench.reserve(
         day_id=day.bench_day_id,
@@ -118,7 +120,7 @@ def place_order(
         raise OrderCancelled(_("This order was cancelled. Book a new sitting instead."))
     if order.placed_at is not None:
         return order
-    discounts.keep(order=order, now=now)
+    discounts.lock_uses(order=order, now=now)
     if another_start is not None:
         refuse_dark(day=sitting.day, starts_at=another_start, plates=sitting.bench_job.slots.count())
         bench.move(

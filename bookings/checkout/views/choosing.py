@@ -67,7 +67,7 @@ def hold(request: HttpRequest) -> HttpResponse:
             starts_at=starts_at,
             wish=form.cleaned_data["wish"],
             now=timezone.now(),
-            instead_of=request.session.get("held"),
+            excluding_order=request.session.get("held"),
         )
     except DiscountRefused as refused:
         return _code_refused(request, _wish_again(form), refused)
@@ -76,11 +76,11 @@ def hold(request: HttpRequest) -> HttpResponse:
         return _times_page(request, form, refusal=refusal)
     except (StartPassed, NotInLight, NotForSale, SubmissionChanged) as refused:
         return _times_page(request, form, refusal=str(refused))
-    _keep_one_hold(request, order)
+    _hold_once(request, order)
     return redirect("details", links.checkout_token(order))
 
 
-def _keep_one_hold(request: HttpRequest, order: Order) -> None:
+def _hold_once(request: HttpRequest, order: Order) -> None:
     """A visitor holds one place at a time: who goes back and takes another gives the first one up."""
     earlier = request.session.get("held")
     if earlier not in (None, order.pk):
@@ -126,9 +126,11 @@ def _code_refused(request: HttpRequest, form: WishForm, refused: DiscountRefused
 
 def _times_page(request: HttpRequest, form: WishForm, refusal: str | None = None) -> HttpResponse:
     wish = cast(Wish, form.cleaned_data["wish"])
-    besides, studio = request.session.get("held"), getattr(request, "studio", None)
+    excluding_order, studio = request.session.get("held"), getattr(request, "studio", None)
     try:
-        offered = offers.offered(wish=wish, now=timezone.now(), besides=besides, studio=studio)
+        offered = offers.offered(
+            wish=wish, now=timezone.now(), excluding_order=excluding_order, studio=studio
+        )
     except DiscountRefused as refused:
         return _code_refused(request, form, refused)
     context = {

@@ -20,7 +20,7 @@ from bookings.handover.selectors.promises import promise_for
 from bookings.orders import links
 from bookings.orders.models import Order
 from bookings.orders.selectors import lines as quotes
-from bookings.orders.selectors.account import account, standing
+from bookings.orders.selectors.account import account, order_status
 from bookings.payments.models import Method
 from bookings.payments.services import ledger as payments
 from bookings.vouchers.forms import CodeForm
@@ -31,7 +31,7 @@ from plates.errors import BenchFull, PlatesError
 @never_cache
 @require_http_methods(["GET", "HEAD", "POST"])
 def details(request: HttpRequest, token: str) -> HttpResponse:
-    order = links.read_checkout(token)
+    order = links.resolve_checkout(token)
     if order.placed_at is not None:
         return redirect("deposit", token)
     form = DetailsForm(request.POST or None)
@@ -53,7 +53,7 @@ def details(request: HttpRequest, token: str) -> HttpResponse:
 @never_cache
 @require_safe
 def deposit(request: HttpRequest, token: str) -> HttpResponse:
-    order = links.read_checkout(token)
+    order = links.resolve_checkout(token)
     if order.placed_at is None:
         return redirect("details", token)
     if not account(order).deposit_owed:
@@ -74,7 +74,7 @@ def deposit_page(
         "code_form": form,
         "starts_at": day.local(order.sitting.bench_job.starts_at),
         "held_until": day.local(order.sitting.bench_job.held_until),
-        "standing": standing(order, now=timezone.now()),
+        "status": order_status(order, now=timezone.now()),
         "practice": settings.DEMO,
         "by_card": payable(owed),
         "token": token,
@@ -88,7 +88,7 @@ def practice_card(request: HttpRequest, token: str) -> HttpResponse:
     """Pretend that a card paid the deposit. It exists in the practice studio only."""
     if not settings.DEMO:
         raise Http404(_("There is no practice card outside the practice studio."))
-    order = links.read_checkout(token)
+    order = links.resolve_checkout(token)
     if owed := account(order).deposit_owed:
         payments.record(
             order_id=order.pk,
@@ -103,7 +103,7 @@ def practice_card(request: HttpRequest, token: str) -> HttpResponse:
 @require_POST
 def pay_by_voucher(request: HttpRequest, token: str) -> HttpResponse:
     """Pay as much of the order as a voucher covers, by its code."""
-    order = links.read_checkout(token)
+    order = links.resolve_checkout(token)
     if order.placed_at is None:
         return redirect("details", token)
     form = CodeForm(request.POST)
@@ -141,7 +141,7 @@ def _details_page(
         "quote": quotes.quote_of(order),
         "starts_at": day.local(order.sitting.bench_job.starts_at),
         "held_until": day.local(order.sitting.bench_job.held_until),
-        "standing": standing(order, now=now),
+        "status": order_status(order, now=now),
         "ready_on": promise_for(job=order.sitting.bench_job, now=now),
         "form": form,
         "refusal": full.sentence(day.venue.tz) if full else refusal,

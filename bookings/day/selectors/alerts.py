@@ -33,7 +33,7 @@ class Troubles:
     without_a_place: list[Order] = field(default_factory=list)
     to_give_back: list[tuple[Order, Money]] = field(default_factory=list)
     cards: list[CardNotice] = field(default_factory=list)
-    overdue: list[books.Standing] = field(default_factory=list)
+    overdue: list[books.InvoiceStatus] = field(default_factory=list)
     mail_away: MailAway | None = None
     late_promises: list[Order] = field(default_factory=list)
 
@@ -59,7 +59,7 @@ def open_troubles(*, now: datetime) -> Troubles:
         if lettered
         else ()
     )
-    told = _told(list(found), list(cards) if carded else [])
+    told = _notified(list(found), list(cards) if carded else [])
     return replace(
         told,
         to_give_back=to_give_back() if overpaid else [],
@@ -81,7 +81,7 @@ def _letters() -> QuerySet[Notice]:
     return Notice.objects.filter(waits | lost)
 
 
-def _told(letters: list[Notice], cards: list[CardNotice]) -> Troubles:
+def _notified(letters: list[Notice], cards: list[CardNotice]) -> Troubles:
     unsent = [letter for letter in letters if letter.given_up_at is not None and letter.sent_at is None]
     orders = {letter.order_id: letter.order for letter in letters if letter.order is not None}
     return Troubles(

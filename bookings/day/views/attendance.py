@@ -29,7 +29,7 @@ def mark(request: HttpRequest, sitting_id: int) -> HttpResponse:
 
 @photographer
 @require_POST
-def take_mark_back(request: HttpRequest, sitting_id: int) -> HttpResponse:
+def undo_mark(request: HttpRequest, sitting_id: int) -> HttpResponse:
     sitting = get_object_or_404(Sitting, pk=sitting_id)
     return attempt(request, sitting, partial(attendance.undo_mark, sitting_id=sitting_id, now=timezone.now()))
 

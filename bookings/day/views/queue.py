@@ -104,9 +104,9 @@ def press(request: HttpRequest, plate_id: int) -> HttpResponse:
 
 @photographer
 @require_POST
-def take_back(request: HttpRequest, plate_id: int) -> HttpResponse:
+def undo_press(request: HttpRequest, plate_id: int) -> HttpResponse:
     sitting = get_object_or_404(Sitting, bench_job__slots__plates__pk=plate_id)
-    action = partial(undo.take_back, plate_id=plate_id, operator=_operator(request), now=timezone.now())
+    action = partial(undo.undo_press, plate_id=plate_id, operator=_operator(request), now=timezone.now())
     return attempt(request, sitting, action)
 
 

@@ -16,7 +16,7 @@ LONGEST_CODE = 40
 
 
 @dataclass(frozen=True, slots=True)
-class Waiting:
+class ReadyOrder:
     """An order with plates that are ready: how many, what is owed, and since when its client knows."""
 
     order: Order
@@ -30,9 +30,9 @@ class Waiting:
 class Desk:
     """What lies at the desk: to be collected, to be posted, and what was not collected in the agreed time."""
 
-    to_collect: list[Waiting]
-    to_post: list[Waiting]
-    uncollected: list[Waiting]
+    to_collect: list[ReadyOrder]
+    to_post: list[ReadyOrder]
+    uncollected: list[ReadyOrder]
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,7 +92,7 @@ def desk(*, now: datetime) -> Desk:
     plates = Count("sitting__bench_job__slots__plates", filter=ready, distinct=True)
     orders = with_ready_plates().annotate(plates=plates).prefetch_related("lines", "payments")
     rows = sorted(
-        (_waiting(order, order.plates, now) for order in orders),
+        (_ready_order(order, order.plates, now) for order in orders),
         key=lambda row: (row.told_at is None, row.told_at, row.order.pk),
     )
     by_post = set(_posted_orders().values_list("pk", flat=True))
@@ -108,7 +108,7 @@ def not_reminded(*, now: datetime) -> list[Order]:
     """Orders whose plates were not collected in the agreed time, and whose client was not reminded."""
     reminded = Notice.objects.filter(order=OuterRef("pk"), kind=NoticeKind.NOT_COLLECTED)
     orders = with_ready_plates().filter(~Exists(reminded)).exclude(pk__in=_posted_orders())
-    return [order for order in orders if _is_overdue(order, _told_at(order), now)]
+    return [order for order in orders if _is_overdue(order, _notified_at(order), now)]
 
 
 def with_ready_plates() -> QuerySet[Order]:
@@ -121,12 +121,12 @@ def with_ready_plates() -> QuerySet[Order]:
     )
 
 
-def _waiting(order: Order, plates: int, now: datetime) -> Waiting:
-    told_at = _told_at(order)
-    return Waiting(order, plates, account(order), told_at, _is_overdue(order, told_at, now))
+def _ready_order(order: Order, plates: int, now: datetime) -> ReadyOrder:
+    told_at = _notified_at(order)
+    return ReadyOrder(order, plates, account(order), told_at, _is_overdue(order, told_at, now))
 
 
-def _told_at(order: Order) -> datetime | None:
+def _notified_at(order: Order) -> datetime | None:
     told: datetime | None = getattr(order, "told_at", None)
     return told
 

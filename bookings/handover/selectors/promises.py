@@ -54,8 +54,8 @@ class Prospect:
         return found.sure(self.certainty) if found else None
 
 
-def prospect(*, now: datetime, without: int | None = None, until: datetime | None = None) -> Prospect:
-    """The outlook with every promised plate, those of the bench job `without` left out.
+def prospect(*, now: datetime, excluding_job: int | None = None, until: datetime | None = None) -> Prospect:
+    """The outlook with every promised plate, those of the bench job `excluding_job` left out.
 
     `until`: when the latest plate that will be asked about comes onto the rack.
     """
@@ -63,7 +63,9 @@ def prospect(*, now: datetime, without: int | None = None, until: datetime | Non
 
     set_up, zone = _set_up()
     plates = [
-        plate for plate in finishing.awaited(now=now, order=_first_promised()) if plate.job_id != without
+        plate
+        for plate in finishing.awaited(now=now, order=_first_promised())
+        if plate.job_id != excluding_job
     ]
     closed = finishing.closed_dates(since=now.astimezone(zone).date())
     found = outlook(finishing=set_up, zone=zone, closed=closed, plates=plates, now=now, until=until)
@@ -73,7 +75,7 @@ def prospect(*, now: datetime, without: int | None = None, until: datetime | Non
 def promise_for(*, job: BenchJob, now: datetime) -> date | None:
     """The date to promise for all plates of a job, behind all that was promised before; needs `day` at hand."""
     racked = finishing.racked_at(job)
-    return prospect(now=now, without=job.pk, until=max(racked)).ready_on(racked)
+    return prospect(now=now, excluding_job=job.pk, until=max(racked)).ready_on(racked)
 
 
 def ready_days(*, days: Sequence[SittingDay], plates: int, now: datetime) -> dict[int, date | None]:

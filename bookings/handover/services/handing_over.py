@@ -43,7 +43,7 @@ def hand_over(
     _refuse_unknown(order, to, by_code=by_code, signed=signed, note=note)
     return record(
         order=order,
-        plates=takable(order=order),
+        plates=collectable(order=order),
         to=to,
         by_code=by_code,
         receipt=Receipt(signed=signed, note=note),
@@ -88,12 +88,12 @@ def name_person(*, order_id: int, name: str, now: datetime) -> NamedPerson:
     standing = named_person(order)
     if standing is not None and standing.name == name:
         return standing
-    take_name_back(order_id=order_id, now=now)
+    remove_named_person(order_id=order_id, now=now)
     return NamedPerson.objects.create(order=order, name=name, named_at=now)
 
 
 @transaction.atomic
-def take_name_back(*, order_id: int, now: datetime) -> None:
+def remove_named_person(*, order_id: int, now: datetime) -> None:
     """From now on only the client collects; safe twice."""
     locked_order(order_id=order_id)
     NamedPerson.objects.filter(order_id=order_id, taken_back_at=None).update(taken_back_at=now)
@@ -111,7 +111,7 @@ def locked_order(*, order_id: int) -> Order:
     return Order.objects.select_related("terms", "sitting__bench_job").locked(order_id)
 
 
-def takable(*, order: Order) -> list[Plate]:
+def collectable(*, order: Order) -> list[Plate]:
     """The plates of a locked order that may leave the house. BalanceOwed; HandoverRefused where none is ready."""
     refuse_while_owed(order=order)
     plates = ready_plates(order)

@@ -28,7 +28,7 @@ def post(
     _refuse_without_address(order)
     given = handover.record(
         order=order,
-        plates=handover.takable(order=order),
+        plates=handover.collectable(order=order),
         to=HandedTo.POST,
         by_code=False,
         receipt=Receipt(),
@@ -42,7 +42,7 @@ def post(
 
 
 @transaction.atomic
-def put_right(*, parcel_id: int, carrier: str, number: str, now: datetime) -> Parcel:
+def correct(*, parcel_id: int, carrier: str, number: str, now: datetime) -> Parcel:
     """Correct the carrier or the number of a parcel, and write to the client again if that changes anything."""
     parcel = (
         Parcel.objects.select_for_update(of=("self",)).select_related("handover__order").get(pk=parcel_id)

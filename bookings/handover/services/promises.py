@@ -23,7 +23,7 @@ def give(*, order_id: int, now: datetime) -> Order:
 
 
 @transaction.atomic
-def put_off(*, order_id: int, now: datetime) -> Order:
+def postpone(*, order_id: int, now: datetime) -> Order:
     """Promise a later date where one more plate needs it; a date that still holds stays, with its turn."""
     sitting = Sitting.objects.select_related("bench_job__day", "order").get(order_id=order_id)
     promised, found = sitting.order.promised_on, promises.promise_for(job=sitting.bench_job, now=now)
@@ -33,7 +33,7 @@ def put_off(*, order_id: int, now: datetime) -> Order:
 
 
 @transaction.atomic
-def look_again(*, now: datetime) -> list[Order]:
+def review(*, now: datetime) -> list[Order]:
     """Note which promises are at risk by the present outlook, and which no longer are; return those that are."""
     found = {each.order.pk: each for each in promises.at_risk(now=now)}
     Order.objects.filter(at_risk_since__isnull=False).exclude(pk__in=found).update(

@@ -79,7 +79,7 @@ def parcel(request: HttpRequest, parcel_id: int) -> HttpResponse:
     found = get_object_or_404(Parcel.objects.select_related("handover__order"), pk=parcel_id)
     form = ParcelForm(request.POST) if request.method == "POST" else ParcelForm.of(found)
     if request.method == "POST" and form.is_valid():
-        posting.put_right(parcel_id=found.pk, now=timezone.now(), **form.corrected())
+        posting.correct(parcel_id=found.pk, now=timezone.now(), **form.corrected())
         return redirect("studio:order", found.handover.order.reference)
     context = {"form": form, "order": found.handover.order}
     return render(request, "bookings/handover/parcel.html", context, status=400 if form.is_bound else 200)

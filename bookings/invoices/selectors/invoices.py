@@ -27,20 +27,20 @@ class Invoicing:
     """Where an order stands with its invoices; amounts in minor units of its currency."""
 
     papers: list[IssuedPaper]  # oldest first
-    standing: Invoice | None  # the invoice that has not been taken back in full
+    open: Invoice | None  # the invoice that has not been taken back in full
     charged: Money  # what the order costs now
-    invoiced: Money  # what the standing invoice says, less what was taken back of it
+    invoiced: Money  # what the open invoice says, less what was taken back of it
     forgotten: bool = False  # whether the papers are shut away, because the client was forgotten
 
     @property
     def out_of_date(self) -> bool:
-        """Whether the standing invoice has to be taken back, because the order costs something else by now."""
-        return self.standing is not None and self.charged != self.invoiced
+        """Whether the open invoice has to be taken back, because the order costs something else by now."""
+        return self.open is not None and self.charged != self.invoiced
 
     @property
     def to_issue(self) -> bool:
         """Whether there is something to invoice that no invoice says yet."""
-        return self.standing is None and self.charged > 0 and not self.forgotten
+        return self.open is None and self.charged > 0 and not self.forgotten
 
 
 def newest_invoice(order: Order) -> Invoice | None:
@@ -49,10 +49,10 @@ def newest_invoice(order: Order) -> Invoice | None:
     return invoices.order_by("-turn").first()
 
 
-def standing_invoice(order: Order) -> Invoice | None:
+def open_invoice(order: Order) -> Invoice | None:
     """The invoice of an order that credit notes have not taken back in full, if there is one."""
     newest = newest_invoice(order)
-    return newest if newest is not None and not taken_back(newest) else None
+    return newest if newest is not None and not credited(newest) else None
 
 
 def fixed_by_invoice(order: Order) -> bool:
@@ -60,29 +60,29 @@ def fixed_by_invoice(order: Order) -> bool:
     return order.invoices.filter(kind=DocumentKind.INVOICE, credit_notes=None).exists()
 
 
-def lines_left(invoice: Invoice) -> QuerySet[InvoiceLine]:
+def creditable_lines(invoice: Invoice) -> QuerySet[InvoiceLine]:
     """The lines of an invoice that no credit note has taken back yet."""
     return invoice.lines.filter(credited_by__isnull=True)
 
 
-def lines_taken_back(invoice: Invoice) -> QuerySet[InvoiceLine]:
+def credited_lines(invoice: Invoice) -> QuerySet[InvoiceLine]:
     """The lines of an invoice that credit notes have taken back."""
     return invoice.lines.filter(credited_by__isnull=False)
 
 
-def taken_back(invoice: Invoice) -> bool:
+def credited(invoice: Invoice) -> bool:
     """Whether credit notes have taken back every line of an invoice."""
-    return not lines_left(invoice).exists()
+    return not creditable_lines(invoice).exists()
 
 
 def invoicing(order: Order) -> Invoicing:
     """The documents of an order, and whether the newest invoice still says what it costs."""
-    standing = standing_invoice(order)
+    issued = open_invoice(order)
     return Invoicing(
         papers=[] if is_shut_away(order) else [_paper(document) for document in _documents(order)],
-        standing=standing,
+        open=issued,
         charged=_charged(order),
-        invoiced=sum(line.as_priced().gross for line in lines_left(standing)) if standing else 0,
+        invoiced=sum(line.as_priced().gross for line in creditable_lines(issued)) if issued else 0,
         forgotten=is_shut_away(order),
     )
 
@@ -95,7 +95,7 @@ def _paper(document: Invoice) -> IssuedPaper:
     return IssuedPaper(
         document=document,
         why_not_electronic=" ".join(why_not(document_of(document))),
-        lines_left=document.kind == DocumentKind.INVOICE and not taken_back(document),
+        lines_left=document.kind == DocumentKind.INVOICE and not credited(document),
     )
 
 

@@ -43,7 +43,7 @@ def _delivered(now: datetime) -> Q:
 
 
 @dataclass(frozen=True, slots=True)
-class Waiting:
+class UninvoicedOrder:
     """One order that waits for its invoice; `owed` in minor units of its currency."""
 
     order: Order
@@ -52,12 +52,12 @@ class Waiting:
     owed: Money
 
 
-def waiting(*, now: datetime) -> list[Waiting]:
+def uninvoiced(*, now: datetime) -> list[UninvoicedOrder]:
     """The orders that wait for their invoice with what they come to; three queries for any number."""
     orders = ready_to_invoice(now=now).select_related("client", "terms", "sitting__day__bench_day")
     found = [(order, account(order)) for order in orders.prefetch_related("lines", "payments")]
     return [
-        Waiting(order=order, on=order.sitting.day.bench_day.on, gross=owing.gross, owed=owing.owed)
+        UninvoicedOrder(order=order, on=order.sitting.day.bench_day.on, gross=owing.gross, owed=owing.owed)
         for order, owing in found
     ]
 

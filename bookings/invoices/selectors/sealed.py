@@ -16,7 +16,7 @@ LAST_OF_THE_YEAR = (12, 31)
 
 
 @dataclass(frozen=True, slots=True)
-class Kept:
+class SealedPaper:
     """One paper that is shut away, until when the law wants it, and who looked at it since."""
 
     invoice: Invoice
@@ -44,12 +44,12 @@ def refuse_shut_away(invoice: Invoice) -> None:
         )
 
 
-def kept(studio: Studio) -> list[Kept]:
+def sealed_papers(studio: Studio) -> list[SealedPaper]:
     """Every paper that is shut away, oldest first; three queries for any number. The list names nobody."""
     looks = Prefetch("looks", KeptLook.objects.select_related("by"))
     found = shut_away().select_related("series", "order").prefetch_related(looks)
     return [
-        Kept(invoice=each, until=kept_until(each, studio), looks=list(each.looks.all()))
+        SealedPaper(invoice=each, until=kept_until(each, studio), looks=list(each.looks.all()))
         for each in found.order_by("issued_on", "pk")
     ]
 

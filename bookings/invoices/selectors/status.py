@@ -28,7 +28,7 @@ class State(StrEnum):
 
 
 @dataclass(frozen=True, slots=True)
-class Standing:
+class InvoiceStatus:
     """Where one invoice stands; amounts in minor units. `since`: the first day on which it was overdue."""
 
     invoice: Invoice
@@ -50,7 +50,7 @@ def asked_for(document: Invoice) -> Money:
     return document.total + document.rounding
 
 
-def standing_of(invoice: Invoice, *, now: datetime) -> Standing:
+def status_of(invoice: Invoice, *, now: datetime) -> InvoiceStatus:
     """Where one invoice stands; Invoice.DoesNotExist for a credit note, which stands for nothing by itself."""
     [order] = with_papers(Order.objects.filter(pk=invoice.order_id))
     for found in standings(order, now=now):
@@ -59,17 +59,17 @@ def standing_of(invoice: Invoice, *, now: datetime) -> Standing:
     raise Invoice.DoesNotExist(f"{invoice} is not an invoice.")
 
 
-def standings(order: Order, *, now: datetime) -> list[Standing]:
+def standings(order: Order, *, now: datetime) -> list[InvoiceStatus]:
     """Where each invoice of an order stands, oldest first; the order comes from `with_papers`."""
     papers = sorted(order.invoices.all(), key=lambda paper: paper.pk)
     invoices = [paper for paper in papers if paper.kind == DocumentKind.INVOICE]
     claims = [Claim(asked_for(invoice), _credited(invoice, papers)) for invoice in invoices]
     left = left_of(claims, sum(payment.amount for payment in order.payments.all()))
     today = order.sitting.day.local(now).date()
-    return [_standing(*each, today) for each in zip(invoices, claims, left, strict=True)]
+    return [_status(*each, today) for each in zip(invoices, claims, left, strict=True)]
 
 
-def open_invoices(*, now: datetime) -> list[Standing]:
+def open_invoices(*, now: datetime) -> list[InvoiceStatus]:
     """Every invoice of which something is left to pay, the one due first at the top; the same few queries always."""
     found = _left_on(owing_orders(), now)
     letters = letters_with(each.invoice for each in found)
@@ -77,7 +77,7 @@ def open_invoices(*, now: datetime) -> list[Standing]:
     return sorted(counted, key=lambda each: (each.invoice.due_on or date.max, each.invoice.pk))
 
 
-def overdue(*, orders: Iterable[Order], now: datetime) -> list[Standing]:
+def overdue(*, orders: Iterable[Order], now: datetime) -> list[InvoiceStatus]:
     """The invoices of these orders whose last day has passed unpaid."""
     asked = [order.pk for order in orders]
     owing = _left_on(owing_orders().filter(pk__in=asked), now) if asked else []
@@ -128,7 +128,7 @@ def letters_with(invoices: Iterable[Invoice]) -> dict[int, int]:
     return {invoice_id: count for invoice_id, count in counted if invoice_id is not None}
 
 
-def _left_on(orders: QuerySet[Order], now: datetime) -> list[Standing]:
+def _left_on(orders: QuerySet[Order], now: datetime) -> list[InvoiceStatus]:
     found = [(order, standings(order, now=now)) for order in with_papers(orders)]
     for order, invoices in found:
         for each in invoices:
@@ -145,15 +145,15 @@ def _credited(invoice: Invoice, papers: Iterable[Invoice]) -> Money:
     return sum(asked_for(paper) for paper in papers if paper.corrects_id == invoice.pk)
 
 
-def _standing(invoice: Invoice, claim: Claim, left: Money, today: date) -> Standing:
+def _status(invoice: Invoice, claim: Claim, left: Money, today: date) -> InvoiceStatus:
     late = left > 0 and invoice.due_on is not None and invoice.due_on < today
-    if claim.credited and not claim.standing:
+    if claim.credited and not claim.outstanding:
         state = State.CREDITED
     elif left <= 0:
         state = State.PAID
     else:
         state = State.OVERDUE if late else State.OPEN
-    return Standing(
+    return InvoiceStatus(
         invoice=invoice,
         state=state,
         asked=claim.asked,

@@ -9,7 +9,7 @@ from django.utils.translation import gettext as _
 
 from bookings.errors import CreditRefused
 from bookings.invoices.models import DocumentKind, Invoice, InvoiceLine
-from bookings.invoices.selectors.invoices import lines_left, lines_taken_back
+from bookings.invoices.selectors.invoices import creditable_lines, credited_lines
 from bookings.invoices.services import freezing as issuing
 from bookings.money import InvoiceTotals, broken_rules, credit_totals
 from bookings.orders.models import Order
@@ -55,13 +55,13 @@ def _chosen(invoice: Invoice, line_ids: Collection[int] | None, reason: str) -> 
         )
     if not reason.strip():
         raise CreditRefused(_("Say why it is taken back: the reason is printed on the credit note."))
-    left = list(lines_left(invoice))
+    left = list(creditable_lines(invoice))
     chosen = [line for line in left if line_ids is None or line.pk in line_ids]
     if not chosen or len(chosen) < len(set(line_ids or ())):
         raise CreditRefused(
             _("Of these lines at least one has been taken back already, or none was chosen. Look again.")
         )
-    given, rest = _told(chosen), _told(left) - _told(chosen)
+    given, rest = _notify(chosen), _notify(left) - _notify(chosen)
     if given < 0 or rest < 0:
         raise CreditRefused(
             _("That would leave less than nothing. Take a discount back together with what it was given for.")
@@ -69,7 +69,7 @@ def _chosen(invoice: Invoice, line_ids: Collection[int] | None, reason: str) -> 
     return chosen
 
 
-def _told(lines: Sequence[InvoiceLine]) -> int:
+def _notify(lines: Sequence[InvoiceLine]) -> int:
     """The prices of these lines as the client was told them, together."""
     return sum(line.quantity * line.unit_amount for line in lines)
 
@@ -81,7 +81,7 @@ def _next_turn(order: Order) -> int:
 
 def _sound_totals(invoice: Invoice, lines: Sequence[InvoiceLine]) -> InvoiceTotals:
     """The totals, with a second opinion: a credit note that does not add up is never numbered."""
-    before = [line.as_priced() for line in lines_taken_back(invoice)]
+    before = [line.as_priced() for line in credited_lines(invoice)]
     totals = credit_totals([line.as_priced() for line in lines], before, invoice.currency)
     if broken := broken_rules(totals, tax_within=1):
         raise CreditRefused(" ".join([_("This credit note does not add up and was not issued:"), *broken]))
@@ -90,7 +90,7 @@ def _sound_totals(invoice: Invoice, lines: Sequence[InvoiceLine]) -> InvoiceTota
 
 def _refuse_remainder(invoice: Invoice) -> None:
     """Once every line is taken back, the credit notes add up to the invoice, or the last of them is undone."""
-    if lines_left(invoice).exists():
+    if creditable_lines(invoice).exists():
         return
     credited = invoice.credit_notes.aggregate(**{name: Sum(name) for name in SUMS})
     if credited != {name: getattr(invoice, name) for name in SUMS}:

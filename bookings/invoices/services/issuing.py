@@ -9,9 +9,9 @@ from django.utils.translation import gettext_noop
 
 from bookings.errors import InvoiceRefused, NotPlaced
 from bookings.invoices.models import DocumentKind, Invoice
-from bookings.invoices.selectors.invoices import newest_invoice, taken_back
+from bookings.invoices.selectors.invoices import credited, newest_invoice
 from bookings.invoices.services import freezing as issuing
-from bookings.money import InvoiceTotals, PricedLine, broken_rules, invoice_totals, kept_lines
+from bookings.money import InvoiceTotals, PricedLine, broken_rules, invoice_totals, retained_lines
 from bookings.orders.models import Client, Order
 from bookings.orders.selectors.account import account
 from bookings.outbox import services as outbox
@@ -31,7 +31,7 @@ def issue(*, order_id: int, now: datetime) -> Invoice:
     """
     order = Order.objects.select_related("terms").locked(order_id)
     before = newest_invoice(order)
-    if before is not None and not taken_back(before):
+    if before is not None and not credited(before):
         return before
     if order.placed_at is None or order.client is None:
         raise NotPlaced(_("Nobody has put a name to this order yet, so it cannot be invoiced."))
@@ -111,7 +111,7 @@ def _charged(order: Order) -> list[PricedLine]:
         raise InvoiceRefused(
             _("This order was cancelled and nothing of it is kept; there is nothing to invoice.")
         )
-    return list(kept_lines(order.priced_lines(), order.kept, _(KEPT)))
+    return list(retained_lines(order.priced_lines(), order.kept, _(KEPT)))
 
 
 @transaction.atomic

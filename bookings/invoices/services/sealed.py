@@ -10,7 +10,7 @@ from bookings.invoices.selectors.sealed import shut_away
 
 
 @transaction.atomic
-def look(*, invoice_id: int, by: User, reason: str, now: datetime) -> Invoice:
+def open_sealed(*, invoice_id: int, by: User, reason: str, now: datetime) -> Invoice:
     """Note the look and return the paper. Invoice.DoesNotExist for one that is not shut away."""
     invoice = shut_away().select_related("series", "order", "corrects__series").get(pk=invoice_id)
     KeptLook.objects.create(invoice=invoice, by=by, reason=reason, at=now)

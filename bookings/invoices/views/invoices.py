@@ -13,7 +13,7 @@ from bookings.invoices.forms import CreditForm, MadeOutToForm, made_out_to_initi
 from bookings.invoices.models import DocumentKind, Invoice
 from bookings.invoices.paper import invoice_pdf
 from bookings.invoices.selectors.einvoices import einvoice
-from bookings.invoices.selectors.invoices import lines_left
+from bookings.invoices.selectors.invoices import creditable_lines
 from bookings.invoices.selectors.sealed import refuse_shut_away
 from bookings.invoices.services import credit_notes
 from bookings.invoices.services import issuing as invoices
@@ -52,10 +52,10 @@ def electronic(request: HttpRequest, invoice_id: int) -> HttpResponse:
 
 @photographer
 @require_http_methods(["GET", "HEAD", "POST"])
-def take_back(request: HttpRequest, invoice_id: int) -> HttpResponse:
+def credit(request: HttpRequest, invoice_id: int) -> HttpResponse:
     """Choose the lines of an invoice that are taken back, and issue the credit note."""
     invoice = _issued(invoice_id, kind=DocumentKind.INVOICE)
-    lines = list(lines_left(invoice))
+    lines = list(creditable_lines(invoice))
     form = CreditForm(
         request.POST or None, lines=lines, currency=invoice.currency, locale=the_studio().locale
     )

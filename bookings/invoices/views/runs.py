@@ -14,7 +14,7 @@ from bookings.errors import NothingToInvoice
 from bookings.invoices import files as invoice_files
 from bookings.invoices.forms import InvoicesForm
 from bookings.invoices.models import Invoice, InvoiceRun
-from bookings.invoices.selectors.runs import progress, waiting
+from bookings.invoices.selectors.runs import progress, uninvoiced
 from bookings.invoices.services import runs as invoice_runs
 from plates.common.access import photographer
 
@@ -33,7 +33,7 @@ def to_invoice(request: HttpRequest) -> HttpResponse:
         except NothingToInvoice as refusal:
             messages.error(request, str(refusal))
             return redirect("studio:to_invoice")
-    context = {"form": form, "rows": waiting(now=now)}
+    context = {"form": form, "rows": uninvoiced(now=now)}
     status = 400 if request.method == "POST" else 200
     return render(request, "bookings/invoices/to_invoice.html", context, status=status)
 

@@ -11,7 +11,7 @@ from django.views.decorators.http import require_http_methods
 from bookings.common.http import pdf
 from bookings.invoices.forms import LookForm
 from bookings.invoices.paper import invoice_pdf
-from bookings.invoices.selectors.sealed import kept, shut_away
+from bookings.invoices.selectors.sealed import sealed_papers, shut_away
 from bookings.invoices.services import sealed as kept_away
 from bookings.studio.selectors import the_studio
 from plates.common.access import photographer
@@ -23,12 +23,12 @@ def kept_by_law(request: HttpRequest) -> HttpResponse:
     """The list; sent with a number and a reason, that paper."""
     form = LookForm(request.POST or None, papers=shut_away())
     if request.method == "POST" and form.is_valid():
-        paper = kept_away.look(
+        paper = kept_away.open_sealed(
             invoice_id=get_object_or_404(shut_away(), pk=form.cleaned_data["paper"].pk).pk,
             by=cast(User, request.user),
             reason=form.cleaned_data["reason"],
             now=timezone.now(),
         )
         return pdf(invoice_pdf(paper), f"{paper.label}.pdf")
-    context = {"form": form, "kept": kept(the_studio()), "today": timezone.now().date()}
+    context = {"form": form, "kept": sealed_papers(the_studio()), "today": timezone.now().date()}
     return render(request, "bookings/invoices/kept.html", context, status=400 if form.is_bound else 200)

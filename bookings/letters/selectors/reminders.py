@@ -38,7 +38,7 @@ def due(*, now: datetime) -> list[Reminder]:
     kinds = {
         NoticeKind.DAY_BEFORE: a_day_before(now),
         NoticeKind.DEPOSIT_MISSING: deposit_missing(now),
-        NoticeKind.IN_WASH: in_the_wash().filter(~_told(NoticeKind.IN_WASH, withdrawn_at=None)),
+        NoticeKind.IN_WASH: in_the_wash().filter(~_notified(NoticeKind.IN_WASH, withdrawn_at=None)),
         NoticeKind.CONSENT_REVIEW: to_be_asked_again(now, studio.consent_months),
     }
     there = Studio.objects.values_list(*(Exists(orders) for orders in kinds.values())).first() or ()
@@ -56,7 +56,7 @@ def a_day_before(now: datetime) -> QuerySet[Order]:
     told_lately = Notice.objects.filter(
         order=OuterRef("pk"), kind=NoticeKind.CONFIRMED, due_at__gt=OuterRef(f"{job}starts_at") - DAY
     )
-    return _to_be_told(NoticeKind.DAY_BEFORE).filter(
+    return _unnotified(NoticeKind.DAY_BEFORE).filter(
         ~Exists(told_lately),
         **{f"{job}starts_at__gt": now, f"{job}starts_at__lte": now + DAY},
         **{f"{job}confirmed_at__isnull": False, f"{job}begun_at": None, f"{job}released_at": None},
@@ -69,7 +69,7 @@ def deposit_missing(now: datetime) -> QuerySet[Order]:
     asked_lately = Notice.objects.filter(
         order=OuterRef("pk"), kind=NoticeKind.DEPOSIT_DUE, due_at__gt=now - BEFORE_A_HOLD_ENDS
     )
-    return _to_be_told(NoticeKind.DEPOSIT_MISSING).filter(
+    return _unnotified(NoticeKind.DEPOSIT_MISSING).filter(
         ~Exists(asked_lately),
         needs_new_time=False,
         **{f"{job}held_until__gt": now, f"{job}held_until__lte": now + BEFORE_A_HOLD_ENDS},
@@ -83,7 +83,7 @@ def in_the_wash() -> QuerySet[Order]:
     made = Plate.objects.filter(slot=OuterRef("pk"), stage__in=PAST_FIXING)
     unmade = PlateSlot.objects.filter(~Exists(made), job=job)
     washing = Plate.objects.filter(slot__job=job, stage__in=WASHED)
-    ready = _told(NoticeKind.READY)
+    ready = _notified(NoticeKind.READY)
     return _reachable().filter(Exists(washing), ~Exists(unmade), ~ready)
 
 
@@ -99,7 +99,7 @@ def to_be_asked_again(now: datetime, months: int | None) -> QuerySet[Order]:
     gone = Plate.objects.filter(slot=OuterRef("pk"), stage=Stage.HANDED_OVER, stage_at__lte=then)
     job = OuterRef("sitting__bench_job")
     slots = PlateSlot.objects.filter(job=job)
-    orders = _reachable().filter(~_told(NoticeKind.CONSENT_REVIEW))
+    orders = _reachable().filter(~_notified(NoticeKind.CONSENT_REVIEW))
     return orders.filter(Exists(yes), Exists(slots), ~Exists(slots.filter(~Exists(gone))))
 
 
@@ -116,12 +116,12 @@ def _reachable() -> QuerySet[Order]:
     return placed.exclude(client__email="")
 
 
-def _to_be_told(kind: NoticeKind) -> QuerySet[Order]:
+def _unnotified(kind: NoticeKind) -> QuerySet[Order]:
     """Those not told yet of the sitting as it is promised now; a moved one is told anew."""
-    return _reachable().filter(~_told(kind, sequence=OuterRef("sitting__calendar_sequence")))
+    return _reachable().filter(~_notified(kind, sequence=OuterRef("sitting__calendar_sequence")))
 
 
-def _told(kind: NoticeKind, **which: object) -> Exists:
+def _notified(kind: NoticeKind, **which: object) -> Exists:
     return Exists(Notice.objects.filter(order=OuterRef("pk"), kind=kind, **which))
 
 

@@ -12,10 +12,10 @@ from bookings.outbox.models import REMINDERS, Notice, NoticeKind, ReminderStop
 from bookings.vouchers.selectors import is_paid
 from bookings.waitlist.selectors import State, state_of
 
-True_ = Callable[[Notice, Order, datetime], bool]
+Check = Callable[[Notice, Order, datetime], bool]
 
 
-def still_true(notice: Notice, *, now: datetime) -> bool:
+def still_valid(notice: Notice, *, now: datetime) -> bool:
     """Whether a letter may still go out: one that asks for what has come meanwhile would only worry its reader."""
     order = notice.order
     if order is None:
@@ -29,7 +29,7 @@ def still_true(notice: Notice, *, now: datetime) -> bool:
         return link is not None and link.used_at is None and link.runs_out_at > now
     if order.cancelled_at is not None or (notice.kind in REMINDERS and stopped_at(order) is not None):
         return False
-    asked = TRUE_WHILE.get(NoticeKind(notice.kind))
+    asked = VALID_WHILE.get(NoticeKind(notice.kind))
     return asked is None or asked(notice, order, now)
 
 
@@ -49,13 +49,13 @@ def stopped_at(order: Order) -> datetime | None:
     return ReminderStop.objects.filter(digest__in=digests).values_list("at", flat=True).first()
 
 
-def said_yes(client: Client) -> list[str]:
+def consents_given(client: Client) -> list[str]:
     """What a client allowed and has not taken back, in the words that were asked."""
     newest = {consent.purpose: consent for consent in client.consents.order_by("pk")}
     return [consent.wording for consent in newest.values() if consent.given]
 
 
-def of_now(notice: Notice, order: Order) -> bool:
+def tells_current_time(notice: Notice, order: Order) -> bool:
     """Whether a letter tells of the sitting as it is promised now, and not as it was before it was moved."""
     return notice.sequence == order.sitting.calendar_sequence
 
@@ -65,34 +65,34 @@ def _not_overtaken(notice: Notice, order: Order, now: datetime) -> bool:
     return notice.sequence is None or notice.sequence >= order.sitting.calendar_sequence
 
 
-def _told_later(notice: Notice, order: Order, now: datetime) -> bool:
+def _tells_later_start(notice: Notice, order: Order, now: datetime) -> bool:
     return notice.expected_at == order.sitting.bench_job.expected_at
 
 
 def _still_to_come(notice: Notice, order: Order, now: datetime) -> bool:
     job = order.sitting.bench_job
     ahead = job.starts_at > now and job.begun_at is None and job.confirmed_at is not None
-    return ahead and of_now(notice, order)
+    return ahead and tells_current_time(notice, order)
 
 
 def _deposit_missing(notice: Notice, order: Order, now: datetime) -> bool:
     job = order.sitting.bench_job
     waits = job.confirmed_at is None and job.released_at is None and job.held_until > now
-    return waits and of_now(notice, order) and bool(account(order).deposit_owed)
+    return waits and tells_current_time(notice, order) and bool(account(order).deposit_owed)
 
 
-def _said_yes(notice: Notice, order: Order, now: datetime) -> bool:
-    return order.client is not None and bool(said_yes(order.client))
+def _has_consents(notice: Notice, order: Order, now: datetime) -> bool:
+    return order.client is not None and bool(consents_given(order.client))
 
 
-TRUE_WHILE: dict[NoticeKind, True_] = {
+VALID_WHILE: dict[NoticeKind, Check] = {
     NoticeKind.DEPOSIT_DUE: lambda notice, order, now: bool(account(order).deposit_owed),
     NoticeKind.CONFIRMED: _not_overtaken,
-    NoticeKind.LATER: _told_later,
+    NoticeKind.LATER: _tells_later_start,
     NoticeKind.NEW_TIME: lambda notice, order, now: order.needs_new_time,
     NoticeKind.DAY_BEFORE: _still_to_come,
     NoticeKind.DEPOSIT_MISSING: _deposit_missing,
     NoticeKind.IN_WASH: lambda notice, order, now: in_the_wash().filter(pk=order.pk).exists(),
     NoticeKind.NOT_COLLECTED: lambda notice, order, now: bool(ready_plates(order)),
-    NoticeKind.CONSENT_REVIEW: _said_yes,
+    NoticeKind.CONSENT_REVIEW: _has_consents,
 }

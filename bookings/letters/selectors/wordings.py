@@ -24,11 +24,11 @@ class Row:
 def listed(*, now: datetime) -> list[Row]:
     """Every kind of letter that can be put into other words, in the order in which a client meets them."""
     own = {wording.kind: wording for wording in Wording.objects.all()}
-    return [Row(kind, shown(kind, own.get(kind), now=now).subject, own.get(kind)) for kind in LETTERS]
+    return [Row(kind, preview(kind, own.get(kind), now=now).subject, own.get(kind)) for kind in LETTERS]
 
 
-def shown(kind: NoticeKind, own: Wording | None, *, now: datetime) -> letter_forms.Written:
+def preview(kind: NoticeKind, own: Wording | None, *, now: datetime) -> letter_forms.Rendered:
     """The letter of that kind about an invented order; `own` may be words that are not kept."""
     studio = the_studio()
-    written = letter_forms.written(kind, letter_example.words(kind, studio, now=now), own)
+    written = letter_forms.rendered(kind, letter_example.context(kind, studio, now=now), own)
     return replace(written, subject=mail.one_line(written.subject), text=mail.wrapped(written.text))

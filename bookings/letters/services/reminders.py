@@ -27,9 +27,9 @@ def queue_due(*, now: datetime) -> list[Notice]:
 
 def stop(*, token: str, now: datetime) -> None:
     """Send no more reminders to the address that a link was made for. Safe twice; LinkInvalid."""
-    ReminderStop.objects.get_or_create(digest=stop_links.read(token), defaults={"at": now})
+    ReminderStop.objects.get_or_create(digest=stop_links.resolve(token), defaults={"at": now})
 
 
 def allow(*, token: str) -> None:
     """Send reminders to that address again. Safe twice; LinkInvalid."""
-    ReminderStop.objects.filter(digest=stop_links.read(token)).delete()
+    ReminderStop.objects.filter(digest=stop_links.resolve(token)).delete()

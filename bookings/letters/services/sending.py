@@ -9,7 +9,7 @@ from django.core.mail import BadHeaderError
 
 from bookings.errors import BookingsError
 from bookings.letters import mail
-from bookings.letters.failures import Fate, fate_of, words_of
+from bookings.letters.failures import Fate, fate_of, reply_text
 from bookings.letters.selectors import validity as letters
 from bookings.outbox.models import MailAway, Notice
 
@@ -92,7 +92,7 @@ class _Round:
             self.server_is_there = False
         else:
             self._server_answered()
-        _put_off(Notice.objects.get(pk=notice_id), fate, error, self.now)
+        _postpone(Notice.objects.get(pk=notice_id), fate, error, self.now)
         return True
 
     def _server_answered(self) -> None:
@@ -110,7 +110,7 @@ def _send(notice_id: int, now: datetime) -> bool:
     # No transaction is open here: a mail server that hangs must not hold up the diary.
     about = ("order__client", "order__terms", "voucher", "invoice__series", *WAITING)
     notice = Notice.objects.select_related(*about).get(pk=notice_id)
-    if not letters.still_true(notice, now=now):
+    if not letters.still_valid(notice, now=now):
         Notice.objects.filter(pk=notice_id).update(withdrawn_at=now, claimed_until=None)
         return False
     mail.message(notice).send()
@@ -125,15 +125,15 @@ def _let_go(notice_id: int, error: Exception, now: datetime) -> None:
     Notice.objects.filter(pk=notice_id).update(claimed_until=None)
     before = MailAway.objects.filter(try_again_at__gt=now - ANOTHER_TIME).first()
     since, tries = (before.since, before.tries + 1) if before else (now, 1)
-    facts = {"since": since, "tries": tries, "try_again_at": now + _pause(tries), "error": words_of(error)}
+    facts = {"since": since, "tries": tries, "try_again_at": now + _pause(tries), "error": reply_text(error)}
     MailAway.objects.update_or_create(pk=1, defaults=facts)
     logger.warning("no letter is taken (try %s): %s", tries, type(error).__name__)
 
 
-def _put_off(notice: Notice, fate: Fate, error: Exception, now: datetime) -> None:
+def _postpone(notice: Notice, fate: Fate, error: Exception, now: datetime) -> None:
     """Let a letter wait, often for an hour and seldom for two days; what never gets better is left to the owner."""
     notice.tries += 1
-    notice.last_error = words_of(error)
+    notice.last_error = reply_text(error)
     notice.due_at = now + (_pause(notice.tries) if notice.tries <= TRIES_OFTEN else SELDOM)
     notice.claimed_until = None
     notice.dead_address = fate == Fate.DEAD

@@ -9,7 +9,7 @@ from bookings.outbox.models import NoticeKind
 
 
 @transaction.atomic
-def keep(*, kind: NoticeKind, subject: str, text: str, now: datetime) -> None:
+def save_wording(*, kind: NoticeKind, subject: str, text: str, now: datetime) -> None:
     """Say a kind of letter in these words from now on; both empty is back to ours. Letters already sent stay."""
     if not subject and not text:
         back_to_ours(kind=kind)

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 from enum import StrEnum
 
-from bookings.money import Money, balance, kept_on_cancel, price_of_move
+from bookings.money import Money, balance, price_of_move, retained_on_cancel
 from bookings.orders.models import CancelCause, LineKind, Order, OrderLine
 from bookings.pricing.models import Terms
 
@@ -53,7 +53,7 @@ class Moving:
     free_until: datetime
 
 
-class Standing(StrEnum):
+class OrderStatus(StrEnum):
     """How sure a sitting is."""
 
     HELD = "held"  # kept for a while, until the deposit is there
@@ -63,16 +63,16 @@ class Standing(StrEnum):
     CANCELLED = "cancelled"
 
 
-def standing(order: Order, *, now: datetime) -> Standing:
+def order_status(order: Order, *, now: datetime) -> OrderStatus:
     """How sure the sitting of an order is at `now`."""
     job = order.sitting.bench_job
     if order.cancelled_at is not None or job.released_at is not None:
-        return Standing.CANCELLED
+        return OrderStatus.CANCELLED
     if job.confirmed_at is not None:
-        return Standing.PROMISED
+        return OrderStatus.PROMISED
     if order.needs_new_time:
-        return Standing.NEW_TIME
-    return Standing.HELD if job.counts(now) else Standing.LAPSED
+        return OrderStatus.NEW_TIME
+    return OrderStatus.HELD if job.counts(now) else OrderStatus.LAPSED
 
 
 def account(order: Order) -> Account:
@@ -82,7 +82,7 @@ def account(order: Order) -> Account:
     """
     paid = sum(payment.amount for payment in order.payments.all())
     if order.cancelled_at is not None:
-        kept = _kept_by_rule(order, paid, order.cancelled_at) if order.kept is None else order.kept
+        kept = _retained_by_rule(order, paid, order.cancelled_at) if order.kept is None else order.kept
         return Account(currency=order.currency, gross=kept, deposit=0, paid=paid)
     lines = list(order.lines.all())
     gross = sum(line.as_priced().gross for line in lines)
@@ -92,7 +92,7 @@ def account(order: Order) -> Account:
 def cancelling(order: Order, *, cause: CancelCause, now: datetime) -> Cancelling:
     """What becomes of the money of an order if it is cancelled at `now`; nothing is kept unless the client cancels."""
     paid = sum(payment.amount for payment in order.payments.all())
-    kept = _kept_by_rule(order, paid, now) if cause == CancelCause.CLIENT else 0
+    kept = _retained_by_rule(order, paid, now) if cause == CancelCause.CLIENT else 0
     return Cancelling(cause=cause, kept=kept, returned=max(0, paid - kept))
 
 
@@ -115,7 +115,7 @@ def _deposit(terms: Terms, lines: Iterable[OrderLine]) -> Money:
     return terms.deposit_rule().of(sum(agreed))
 
 
-def _kept_by_rule(order: Order, paid: Money, now: datetime) -> Money:
+def _retained_by_rule(order: Order, paid: Money, now: datetime) -> Money:
     deposit_paid = max(0, min(paid, _deposit(order.terms, order.lines.all())))
     starts_at = order.sitting.bench_job.starts_at
-    return kept_on_cancel(order.terms.cancellation_rule(), deposit_paid, starts_at, now)
+    return retained_on_cancel(order.terms.cancellation_rule(), deposit_paid, starts_at, now)

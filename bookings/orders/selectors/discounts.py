@@ -12,10 +12,10 @@ from bookings.pricing.models import Discount
 from plates.bench.models import BenchJob
 
 
-def by_code(*, code: str, on: date, now: datetime, besides: int | None = None) -> Discount:
+def by_code(*, code: str, on: date, now: datetime, excluding_order: int | None = None) -> Discount:
     """The discount that a code (as `plain_code` writes it) names on a date; DiscountRefused with the reason.
 
-    `besides`: the id of an order whose use does not count, because it is the one that asks or is about to be given up.
+    `excluding_order`: the id of an order whose use does not count: the one that asks, or is about to be given up.
     """
     discount = Discount.objects.filter(code=code).first()
     if discount is None:
@@ -34,14 +34,14 @@ def by_code(*, code: str, on: date, now: datetime, besides: int | None = None) -
         raise DiscountRefused(
             _("The code {code} could be used until {last}. Leave it out.").format(code=code, last=last)
         )
-    refuse_used_up(discount=discount, now=now, besides=besides)
+    refuse_used_up(discount=discount, now=now, excluding_order=excluding_order)
     return discount
 
 
-def refuse_used_up(*, discount: Discount, now: datetime, besides: int | None = None) -> None:
+def refuse_used_up(*, discount: Discount, now: datetime, excluding_order: int | None = None) -> None:
     """Raise DiscountRefused when as many other orders as may do so use a discount."""
     most = discount.most_uses
-    if most is not None and uses(discount=discount, now=now, besides=besides) >= most:
+    if most is not None and uses(discount=discount, now=now, excluding_order=excluding_order) >= most:
         raise DiscountRefused(
             _("The code {code} has been used as often as it may be. Choose again without it.").format(
                 code=discount.code
@@ -49,7 +49,7 @@ def refuse_used_up(*, discount: Discount, now: datetime, besides: int | None = N
         )
 
 
-def uses(*, discount: Discount, now: datetime, besides: int | None = None) -> int:
+def uses(*, discount: Discount, now: datetime, excluding_order: int | None = None) -> int:
     """How many orders use a discount at `now`: those that hold a place, and those that were placed.
 
     A placed order counts until it is cancelled, also when its place has lapsed, for its deposit may still come.
@@ -58,6 +58,6 @@ def uses(*, discount: Discount, now: datetime, besides: int | None = None) -> in
     orders = Order.objects.filter(
         held | Q(placed_at__isnull=False), cancelled_at=None, lines__discount=discount
     )
-    if besides is not None:
-        orders = orders.exclude(pk=besides)
+    if excluding_order is not None:
+        orders = orders.exclude(pk=excluding_order)
     return orders.distinct().count()

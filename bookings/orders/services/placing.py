@@ -51,7 +51,7 @@ def new_reference() -> str:
     return "".join(secrets.choice(REFERENCE_SIGNS) for _ in range(8))
 
 
-def put_on(*, order: Order, line: OrderLine) -> OrderLine:
+def add_line(*, order: Order, line: OrderLine) -> OrderLine:
     """Save a line behind the others of an order, which is locked."""
     line.order = order
     line.position = (order.lines.aggregate(last=Max("position"))["last"] or 0) + 1

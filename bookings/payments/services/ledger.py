@@ -36,7 +36,7 @@ def record(
     `amount` is in minor units, negative for a refund. The same reference with the same amount is the same payment;
     with another it is ReferenceTaken. TooMuchBack for more than was paid; NotPlaced while nobody has put a name to it.
     """
-    payment = _entered(
+    payment = _enter(
         order_id,
         Payment(
             amount=amount,
@@ -89,7 +89,7 @@ def confirm_covered(*, now: datetime) -> int:
 
 
 @transaction.atomic
-def _entered(order_id: int, payment: Payment) -> Payment:
+def _enter(order_id: int, payment: Payment) -> Payment:
     """Save the payment, or return the one that was entered under its reference before."""
     payment.order = lock_payable(order_id=order_id)
     return enter_once(payment=payment)

@@ -36,7 +36,7 @@ def redeem(
 
     The same key again is the same payment. UnknownCode, or VoucherRefused with what is in the way.
     """
-    payment = _taken(order_id, code, key, amount, now, recorded_by)
+    payment = _redeemed(order_id, code, key, amount, now, recorded_by)
     # In a transaction of its own, as with other money: a place that is gone must not take the payment with it.
     payments.confirm_if_covered(order_id=order_id, now=now)
     return payment
@@ -83,7 +83,7 @@ def refund(
 
 
 @transaction.atomic
-def _taken(
+def _redeemed(
     order_id: int, code: str, key: UUID, amount: Money | None, now: datetime, recorded_by: User | None
 ) -> Payment:
     order = payments.lock_payable(order_id=order_id)

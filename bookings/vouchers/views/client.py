@@ -48,7 +48,7 @@ def give(request: HttpRequest) -> HttpResponse:
 @leads_to_card_page
 def given(request: HttpRequest, token: str) -> HttpResponse:
     """What is owed for a voucher and how to pay it; once it is paid, the voucher."""
-    voucher = voucher_links.read_voucher(token)
+    voucher = voucher_links.resolve_voucher(token)
     row = selector.row_of(voucher, on=clock.studio_day(now=timezone.now()))
     context = {
         "row": row,
@@ -63,7 +63,7 @@ def given(request: HttpRequest, token: str) -> HttpResponse:
 
 @require_safe
 def paper(request: HttpRequest, token: str) -> HttpResponse:
-    voucher = voucher_links.read_voucher(token)
+    voucher = voucher_links.resolve_voucher(token)
     if not selector.is_paid(voucher):
         raise VoucherRefused(_("This voucher can be printed once it is paid for."))
     return pdf(voucher_pdf(voucher), PAPER)
@@ -74,7 +74,7 @@ def practice_card(request: HttpRequest, token: str) -> HttpResponse:
     """Pretend that a card paid for a voucher. It exists in the practice studio only."""
     if not settings.DEMO:
         raise Http404(_("There is no practice card outside the practice studio."))
-    voucher = voucher_links.read_voucher(token)
+    voucher = voucher_links.resolve_voucher(token)
     row = selector.row_of(voucher, on=clock.studio_day(now=timezone.now()))
     if row.state is VoucherState.UNPAID:
         service.record_money(

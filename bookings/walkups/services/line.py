@@ -27,7 +27,7 @@ REVERSIBLE_FOR = timedelta(minutes=5)
 
 
 @transaction.atomic
-def keep(*, day_id: int, keeps: bool) -> SittingDay:
+def open_or_close(*, day_id: int, keeps: bool) -> SittingDay:
     """Let people stand in line on a day, or take nobody else; who stands in it already stays."""
     day = SittingDay.objects.select_for_update(of=("self",)).get(pk=day_id)
     day.keeps_line = keeps
@@ -105,7 +105,7 @@ def strike(*, place_id: int, now: datetime) -> LinePlace:
 
 
 @transaction.atomic
-def take_back_strike(*, place_id: int, now: datetime) -> LinePlace:
+def undo_strike(*, place_id: int, now: datetime) -> LinePlace:
     """Let somebody who was struck off a few minutes ago wait again, by the old number: that is ahead of the others.
 
     BenchFull when there is no room any more; LineRefused later, or for who was not struck off.

@@ -31,7 +31,7 @@ MOST_OF_ONE = 3
 @require_http_methods(["GET", "HEAD", "POST"])
 def join(request: HttpRequest, token: str) -> HttpResponse:
     """Behind the code at the stall: a name, a plate, and the number to wait by."""
-    day = line_links.read_line(token)
+    day = line_links.resolve_line(token)
     form = JoinForm(request.POST or None, prices=selector.sizes(day=day))
     if request.method != "POST":
         return _join_page(request, day, form)
@@ -52,7 +52,7 @@ def join(request: HttpRequest, token: str) -> HttpResponse:
 @require_safe
 def large(request: HttpRequest, token: str) -> HttpResponse:
     """For a screen at the stall: who is called, who comes next and when, and the code to join by."""
-    day = line_links.read_line(token)
+    day = line_links.resolve_line(token)
     return render(request, "bookings/walkups/large.html", stall(day))
 
 
@@ -60,7 +60,7 @@ def large(request: HttpRequest, token: str) -> HttpResponse:
 @require_safe
 def place(request: HttpRequest, token: str) -> HttpResponse:
     """One's own place: how many wait ahead, between which times it will be one's turn, and the call."""
-    own = line_links.read_place(token)
+    own = line_links.resolve_place(token)
     now = timezone.now()
     context = {
         "place": own,
@@ -76,7 +76,7 @@ def place(request: HttpRequest, token: str) -> HttpResponse:
 
 @require_POST
 def leave(request: HttpRequest, token: str) -> HttpResponse:
-    line.leave(place_id=line_links.read_place(token).pk, now=timezone.now())
+    line.leave(place_id=line_links.resolve_place(token).pk, now=timezone.now())
     return redirect("line_place", token)
 
 

@@ -56,9 +56,9 @@ def sheet(request: HttpRequest, day_id: int) -> HttpResponse:
 
 @photographer
 @require_POST
-def keep(request: HttpRequest, day_id: int) -> HttpResponse:
+def open_or_close(request: HttpRequest, day_id: int) -> HttpResponse:
     day = get_object_or_404(SittingDay, pk=day_id)
-    line.keep(day_id=day.pk, keeps=request.POST.get("keeps") == "yes")
+    line.open_or_close(day_id=day.pk, keeps=request.POST.get("keeps") == "yes")
     return redirect("studio:line", day_id)
 
 
@@ -76,8 +76,8 @@ def strike(request: HttpRequest, place_id: int) -> HttpResponse:
 
 @photographer
 @require_POST
-def take_back(request: HttpRequest, place_id: int) -> HttpResponse:
-    return _attempt(request, place_id, partial(line.take_back_strike, place_id=place_id, now=timezone.now()))
+def undo_strike(request: HttpRequest, place_id: int) -> HttpResponse:
+    return _attempt(request, place_id, partial(line.undo_strike, place_id=place_id, now=timezone.now()))
 
 
 @photographer

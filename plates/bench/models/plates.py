@@ -83,7 +83,7 @@ class Plate(models.Model):
 
 
 class PlateEventQuerySet(models.QuerySet["PlateEvent"]):
-    def standing(self) -> "PlateEventQuerySet":
+    def valid(self) -> "PlateEventQuerySet":
         """What holds of what happened: presses taken back, and their taking back, left out."""
         return self.filter(undoes__isnull=True, undone_by__isnull=True)
 

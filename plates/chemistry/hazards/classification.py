@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
-from plates.chemistry.hazards.statements import PICTOGRAMS, STATEMENTS, words
+from plates.chemistry.hazards.statements import PICTOGRAMS, STATEMENTS, statement
 from plates.chemistry.sentences import Sentence
 from plates.chemistry.values import ChemistryValueError, Exact, Source, exact
 
@@ -101,4 +101,4 @@ def label(substance: Substance, per_cent: Exact = 100) -> Label:
 
 
 def _worded(codes: Iterable[str], organs: str) -> tuple[tuple[str, Sentence], ...]:
-    return tuple((code, words(code, organs)) for code in codes)
+    return tuple((code, statement(code, organs)) for code in codes)

@@ -57,7 +57,7 @@ PICTOGRAMS = {
 }
 
 
-def words(code: str, organs: str = "organs") -> Sentence:
+def statement(code: str, organs: str = "organs") -> Sentence:
     """The sentence of a code; a code that is no statement used here is an error of ours (KeyError)."""
     statement = STATEMENTS[code]
     return Sentence(statement, organs=Sentence(organs)) if "{organs}" in statement else Sentence(statement)

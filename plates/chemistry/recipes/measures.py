@@ -10,10 +10,10 @@ from plates.chemistry.quantities import APOTHECARIES, IMPERIAL, US, Quantity, in
 from plates.chemistry.recipes.scaling import Ingredient
 from plates.chemistry.units import GRAM, MILLILITRE
 
-Told = Literal["metric", "US", "imperial"]
+System = Literal["metric", "US", "imperial"]
 
 
-def told(taken: Quantity, system: Told) -> str:
+def amount_words(taken: Quantity, system: System) -> str:
     """One quantity in words, for example "2 US fluid ounces 3 US fluid drachms"."""
     if system == "metric":
         return str(taken.to(GRAM if taken.unit.measures == "mass" else MILLILITRE))
@@ -22,12 +22,12 @@ def told(taken: Quantity, system: Told) -> str:
     return in_words(parts) if any(each.amount for each in parts) else str(taken.to(measures[-1]))
 
 
-def told_line(line: Ingredient, system: Told) -> str:
+def amount_of(line: Ingredient, system: System) -> str:
     """How much of one ingredient to take, with its range where one is printed."""
     if line.quantity is None:
         return "up to the mark" if line.makes_up else "not known"
-    words = told(line.quantity, system)
-    return f"{words} to {told(line.most, system)}" if line.most else words
+    words = amount_words(line.quantity, system)
+    return f"{words} to {amount_words(line.most, system)}" if line.most else words
 
 
 def as_printed(line: Ingredient) -> str:

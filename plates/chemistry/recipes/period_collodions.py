@@ -2,7 +2,7 @@
 
 from fractions import Fraction
 
-from plates.chemistry.recipes.scaling import Ingredient, Recipe, take
+from plates.chemistry.recipes.scaling import Ingredient, Recipe, line
 from plates.chemistry.values import Source
 
 COLLODIONS = (
@@ -11,13 +11,13 @@ COLLODIONS = (
         "Iodised collodion, 15 ounces and 5 of iodiser",
         "collodion",
         (
-            take("cotton", 100, "grain", "nitrocellulose"),
-            take("ether", 10, "us_ounce", "ether"),
-            take("alcohol", 5, "us_ounce", "ethanol"),
-            take("alcohol for the iodiser", 5, "us_ounce", "ethanol"),
-            take("ammonium iodide", 60, "grain", "ammonium_iodide"),
-            take("cadmium iodide", 30, "grain", "cadmium_iodide"),
-            take("cadmium bromide", 20, "grain", "cadmium_bromide"),
+            line("cotton", 100, "grain", "nitrocellulose"),
+            line("ether", 10, "us_ounce", "ether"),
+            line("alcohol", 5, "us_ounce", "ethanol"),
+            line("alcohol for the iodiser", 5, "us_ounce", "ethanol"),
+            line("ammonium iodide", 60, "grain", "ammonium_iodide"),
+            line("cadmium iodide", 30, "grain", "cadmium_iodide"),
+            line("cadmium bromide", 20, "grain", "cadmium_bromide"),
         ),
         Source("E. M. Estabrooke, Photography in the Studio and in the Field, New York 1887, p. 29", "A"),
         notes=(
@@ -29,12 +29,12 @@ COLLODIONS = (
         "Iodised collodion, half a gallon",
         "collodion",
         (
-            take("ether", 32, "us_ounce", "ether"),
-            take("alcohol", 32, "us_ounce", "ethanol"),
-            take("cotton", 320, "grain", "nitrocellulose"),
-            take("ammonium iodide", 192, "grain", "ammonium_iodide"),
-            take("cadmium bromide", 128, "grain", "cadmium_bromide"),
-            take("potassium bromide", 96, "grain", "potassium_bromide"),
+            line("ether", 32, "us_ounce", "ether"),
+            line("alcohol", 32, "us_ounce", "ethanol"),
+            line("cotton", 320, "grain", "nitrocellulose"),
+            line("ammonium iodide", 192, "grain", "ammonium_iodide"),
+            line("cadmium bromide", 128, "grain", "cadmium_bromide"),
+            line("potassium bromide", 96, "grain", "potassium_bromide"),
         ),
         Source("E. M. Estabrooke, Photography in the Studio and in the Field, New York 1887, p. 27", "A"),
     ),
@@ -43,13 +43,13 @@ COLLODIONS = (
         "Positive (ferrotype) collodion, an ounce",
         "collodion",
         (
-            take("ether", Fraction(1, 2), "us_ounce", "ether"),
-            take("alcohol", Fraction(1, 2), "us_ounce", "ethanol"),
-            take("cotton", 5, "grain", "nitrocellulose", most=6),
-            take("ammonium iodide", 4, "grain", "ammonium_iodide"),
-            take("cadmium iodide", 2, "grain", "cadmium_iodide"),
-            take("cadmium bromide", 1, "grain", "cadmium_bromide"),
-            take("copper bromide", 1, "grain"),
+            line("ether", Fraction(1, 2), "us_ounce", "ether"),
+            line("alcohol", Fraction(1, 2), "us_ounce", "ethanol"),
+            line("cotton", 5, "grain", "nitrocellulose", most=6),
+            line("ammonium iodide", 4, "grain", "ammonium_iodide"),
+            line("cadmium iodide", 2, "grain", "cadmium_iodide"),
+            line("cadmium bromide", 1, "grain", "cadmium_bromide"),
+            line("copper bromide", 1, "grain"),
         ),
         Source("E. M. Estabrooke, Photography in the Studio and in the Field, New York 1887, pp. 16-17", "A"),
         notes=("Printed for a bath of 50 grains to the ounce.",),
@@ -59,13 +59,13 @@ COLLODIONS = (
         "Collodion by metric measure",
         "collodion",
         (
-            take("ether", 1000, "ml", "ether"),
-            take("absolute alcohol", 1000, "ml", "ethanol"),
-            take("pyroxylin", 40, "g", "nitrocellulose"),
-            take("sodium iodide", 15, "g"),
-            take("cadmium iodide", 15, "g", "cadmium_iodide"),
-            take("cadmium bromide", 8, "g", "cadmium_bromide"),
-            take("potassium iodide", 1, "g", "potassium_iodide"),
+            line("ether", 1000, "ml", "ether"),
+            line("absolute alcohol", 1000, "ml", "ethanol"),
+            line("pyroxylin", 40, "g", "nitrocellulose"),
+            line("sodium iodide", 15, "g"),
+            line("cadmium iodide", 15, "g", "cadmium_iodide"),
+            line("cadmium bromide", 8, "g", "cadmium_bromide"),
+            line("potassium iodide", 1, "g", "potassium_iodide"),
         ),
         Source("G. Fritz, Photo-Lithography, English edition", "A"),
     ),
@@ -74,12 +74,12 @@ COLLODIONS = (
         "Ferrotype collodion",
         "collodion",
         (
-            take("ether", 20, "us_ounce", "ether"),
+            line("ether", 20, "us_ounce", "ether"),
             Ingredient("alcohol", None, substance="ethanol"),
-            take("cotton", 200, "grain", "nitrocellulose"),
-            take("cadmium bromide", 100, "grain", "cadmium_bromide"),
-            take("cadmium iodide", 80, "grain", "cadmium_iodide"),
-            take("ammonium iodide", 120, "grain", "ammonium_iodide"),
+            line("cotton", 200, "grain", "nitrocellulose"),
+            line("cadmium bromide", 100, "grain", "cadmium_bromide"),
+            line("cadmium iodide", 80, "grain", "cadmium_iodide"),
+            line("ammonium iodide", 120, "grain", "ammonium_iodide"),
         ),
         Source("Practical Photography, about 1908, s. 1005", "A"),
         notes=(

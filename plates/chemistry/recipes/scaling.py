@@ -50,7 +50,7 @@ class Ingredient:
         return replace(self, quantity=_metric(self.quantity), most=_metric(self.most))
 
 
-def take(name: str, amount: Exact, unit: str, substance: str = "", most: Exact | None = None) -> Ingredient:
+def line(name: str, amount: Exact, unit: str, substance: str = "", most: Exact | None = None) -> Ingredient:
     """So much of something in the unit with this key, up to `most` of it. Raises ChemistryValueError."""
     return Ingredient(
         name, quantity(amount, unit), None if most is None else quantity(most, unit), substance=substance

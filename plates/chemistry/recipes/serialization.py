@@ -15,12 +15,12 @@ Written: TypeAlias = dict[str, str | bool]
 LONGEST = 24
 
 
-def written(lines: Iterable[Ingredient]) -> list[Written]:
+def dump(lines: Iterable[Ingredient]) -> list[Written]:
     """The lines as plain words that a row can hold."""
     return [_written(line) for line in lines]
 
 
-def lines_from(rows: object) -> tuple[Ingredient, ...]:
+def load(rows: object) -> tuple[Ingredient, ...]:
     """The lines of such words. Raises ChemistryValueError."""
     if not isinstance(rows, list) or not all(isinstance(row, dict) for row in rows):
         raise ChemistryValueError("The lines of a recipe must be a list of what goes in.")

@@ -42,7 +42,7 @@ class Need:
         exact("What a day needs", self.units, least=0)
 
 
-class Standing(NamedTuple):
+class PoolLevel(NamedTuple):
     """What a day can have and what it needs, in units; spoilt plates are counted in what it needs."""
 
     has: int
@@ -85,13 +85,13 @@ class Pool:
         """Units that some day or other will be short of."""
         return _Table(self).short()
 
-    def standing(self, on: date) -> Standing:
+    def level(self, on: date) -> PoolLevel:
         """How the pool stands on a day once the days before it are served."""
         table = _Table(self, on)
         needs = table.needs(0)
         left = table.left_before()
         has = sum(left[place] for place in table.usable[table.at])
-        return Standing(has, needs[table.at])
+        return PoolLevel(has, needs[table.at])
 
 
 class _Table:

@@ -11,7 +11,7 @@ from typing import Literal
 
 from plates.chemistry.values import ChemistryValueError, Source, exact
 
-Standing = Literal["ripening", "ready", "past its best"]
+Condition = Literal["ripening", "ready", "past its best"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,7 +52,7 @@ class Batch:
         """The first day on which it is past its best."""
         return self.mixed_on + timedelta(days=self.keeping.best_for_days)
 
-    def standing(self, on: date) -> Standing:
+    def condition(self, on: date) -> Condition:
         """How it stands on that day. Raises ChemistryValueError for a day before it was mixed."""
         if on < self.mixed_on:
             raise ChemistryValueError(f"The batch was mixed on {self.mixed_on}, after {on}.")

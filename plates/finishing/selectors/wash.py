@@ -103,7 +103,7 @@ def _planned(
 
 def _reached(plates: Iterable[Plate | None]) -> dict[int, dict[str, datetime]]:
     """When each plate really came into the wash and to what follows; a press taken back does not count."""
-    stood = PlateEvent.objects.standing().filter(stage__in=TOLD)
+    stood = PlateEvent.objects.valid().filter(stage__in=TOLD)
     found: dict[int, dict[str, datetime]] = {}
     for event in stood.filter(plate__in=[plate.pk for plate in plates if plate is not None]):
         found.setdefault(event.plate_id, {})[event.stage] = event.at

@@ -36,7 +36,7 @@ def note(*, plate_id: int, noted: Noted, operator: User | None, now: datetime) -
 
 
 @transaction.atomic
-def keep_picture(*, plate_id: int, content: bytes, operator: User | None, now: datetime) -> PlateFacts:
+def save_picture(*, plate_id: int, content: bytes, operator: User | None, now: datetime) -> PlateFacts:
     """Keep a picture of a plate in place of any earlier one. PictureRefused when it is none that can be kept."""
     cleaned = pictures.clean(content)
     # Written before the row that names it: a file without a row is lost room, a row without a file a lost picture.

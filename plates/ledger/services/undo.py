@@ -17,7 +17,7 @@ UNDO_FOR = timedelta(seconds=30)
 
 
 @transaction.atomic
-def take_back(*, plate_id: int, operator: User | None, now: datetime, press: UUID | None = None) -> Plate:
+def undo_press(*, plate_id: int, operator: User | None, now: datetime, press: UUID | None = None) -> Plate:
     """Bring a plate back to where it was before its newest press; the same press twice takes back once.
 
     A pour taken back leaves a plate number that was never poured. TooLate after UNDO_FOR; SlotTaken when a spoilt
@@ -27,7 +27,7 @@ def take_back(*, plate_id: int, operator: User | None, now: datetime, press: UUI
     plate = ledger.locked(plate_id=plate_id)
     if press is not None and PlateEvent.objects.filter(press=press).exists():
         return plate
-    *before, newest = PlateEvent.objects.standing().filter(plate=plate)
+    *before, newest = PlateEvent.objects.valid().filter(plate=plate)
     if not newest.at <= now <= newest.at + UNDO_FOR:
         raise TooLate(
             _("A press can be taken back for {seconds} seconds; that time is over.").format(
@@ -35,12 +35,12 @@ def take_back(*, plate_id: int, operator: User | None, now: datetime, press: UUI
             )
         )
     if not before:
-        _take_pour_back(job, plate, newest)
+        _undo_pour(job, plate, newest)
         placing.changed(day=job.day)
         event = PlateEvent(stage=Stage.SPOILT, at=now, operator=operator, press=press, note="taken back")
         return ledger.append(plate=plate, event=event)
     if newest.stage == Stage.SPOILT:
-        _take_retake_back(plate)
+        _undo_retake(plate)
         placing.changed(day=job.day)
     event = PlateEvent(stage=before[-1].stage, at=now, operator=operator, press=press, undoes=newest)
     ledger.append(plate=plate, event=event)
@@ -50,7 +50,7 @@ def take_back(*, plate_id: int, operator: User | None, now: datetime, press: UUI
     return plate
 
 
-def _take_retake_back(plate: Plate) -> None:
+def _undo_retake(plate: Plate) -> None:
     """The plate is not given up after all: the room for making it again goes back too."""
     if PlateSlot.objects.filter(pk=plate.slot_id, given_up_at__isnull=False).exists():
         raise SlotTaken(_("This sitting has ended without a plate, so its last plate stays given up."))
@@ -60,7 +60,7 @@ def _take_retake_back(plate: Plate) -> None:
     BenchJob.objects.filter(retake_of=plate, begun_at__isnull=True).delete()
 
 
-def _take_pour_back(job: BenchJob, plate: Plate, pour: PlateEvent) -> None:
+def _undo_pour(job: BenchJob, plate: Plate, pour: PlateEvent) -> None:
     """What this pour has begun has not begun."""
     plate.spoilt_reason = SpoiltReason.MISTAKE
     BenchJob.objects.filter(retake_of__slot=plate.slot, begun_at=pour.at).update(begun_at=None)

@@ -38,7 +38,7 @@ def plate(request: HttpRequest, number: int) -> HttpResponse:
 
 @photographer
 @require_POST
-def keep_picture(request: HttpRequest, number: int) -> HttpResponse:
+def save_picture(request: HttpRequest, number: int) -> HttpResponse:
     """Take a picture of the plate in, or throw the kept one away."""
     shown, operator, now = _plate(number), _operator(request), timezone.now()
     if "remove" in request.POST:
@@ -48,7 +48,7 @@ def keep_picture(request: HttpRequest, number: int) -> HttpResponse:
     if form.is_valid():
         content = form.cleaned_data["picture"]
         try:
-            service.keep_picture(plate_id=shown.pk, content=content, operator=operator, now=now)
+            service.save_picture(plate_id=shown.pk, content=content, operator=operator, now=now)
             return redirect("plates:plate", shown.number)
         except PictureRefused as refusal:
             form.add_error("picture", str(refusal))

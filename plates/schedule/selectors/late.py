@@ -12,7 +12,7 @@ from plates.bench.models import BenchDay, BenchJob, Plate, PlateEvent, PlateSlot
 from plates.bench.selectors import events_that_hold, plates_made
 from plates.capacity.late.progress import Made, Work, soonest
 from plates.schedule.selectors.openings import promised_jobs
-from plates.schedule.selectors.start_times import standing
+from plates.schedule.selectors.start_times import fingerprint
 
 # The press that tells the engine of each step; the wash begins when fixing ends.
 TOLD_BY = {
@@ -51,10 +51,10 @@ def day_work(*, day: BenchDay, now: datetime, absent: Collection[int] = ()) -> l
     return sorted(found, key=lambda each: (each.job is None, each.work.booked.sitting.start))
 
 
-def standing_under_way(*, day: BenchDay, absent: Collection[int]) -> str:
+def fingerprint_under_way(*, day: BenchDay, absent: Collection[int]) -> str:
     """A name for all that the new times of a day hang on but the time itself; another one after any press or mark."""
     newest = PlateEvent.objects.filter(plate__slot__job__day=day).aggregate(newest=Max("pk"))["newest"]
-    return sha256(repr((standing(day), newest, sorted(absent))).encode()).hexdigest()[:40]
+    return sha256(repr((fingerprint(day), newest, sorted(absent))).encode()).hexdigest()[:40]
 
 
 def dried(*, day: BenchDay, now: datetime) -> list[Plate]:

@@ -11,7 +11,7 @@ from plates import capacity
 from plates.bench.models import Bench, BenchDay, BenchJob, DayStarts, PlateSize, PlateSlot
 from plates.budgets.limits import Limits, limits, limits_of
 from plates.capacity.problem.case import Case
-from plates.schedule.selectors.start_times import order_key, standing
+from plates.schedule.selectors.start_times import fingerprint, order_key
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,7 +85,7 @@ def first_start(
 def starts_known(*, day: BenchDay, plates: tuple[capacity.Size, ...], left: Limits) -> tuple[int, ...] | None:
     """The minutes worked out beforehand for these plates; None where that was not done or is out of date."""
     order = order_key(day.bench.as_capacity(), plates, left)
-    row = DayStarts.objects.filter(day=day, order=order, standing=standing(day, left)).first()
+    row = DayStarts.objects.filter(day=day, order=order, standing=fingerprint(day, left)).first()
     return tuple(row.starts) if row else None
 
 
@@ -125,7 +125,7 @@ def _offer(
     day: BenchDay, left: Limits, known: DayStarts | None, plates: tuple[capacity.Size, ...], now: datetime
 ) -> Offer:
     first = day.minute(now) + 1
-    if known is not None and known.standing == standing(day, left):
+    if known is not None and known.standing == fingerprint(day, left):
         starts = [day.instant(minute) for minute in known.starts if minute >= first]
         return Offer(starts, None if starts or now >= day.closes_at else known.bound_by or None)
     booked = [job.as_booked() for job in promised_jobs(day=day, now=now)]

@@ -23,7 +23,7 @@ def order_key(bench: capacity.Bench, plates: Sequence[capacity.Size], limits: Li
     return f"{places}-{sha256(repr(taken).encode()).hexdigest()[:10]}"
 
 
-def standing(day: BenchDay, limits: Limits = NONE) -> str:
+def fingerprint(day: BenchDay, limits: Limits = NONE) -> str:
     """A name for the day with its hours, its bench, everything promised on it and what its chemistry leaves.
 
     It is another one after any change.

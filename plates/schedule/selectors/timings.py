@@ -82,7 +82,7 @@ def presses(*, bench: Bench) -> Iterator[Press]:
     """Every press on the newest plates of a bench, without a name: sizes, stages, seconds, whose hands."""
     newest = Plate.objects.filter(slot__job__day__bench=bench).order_by("-number")[:NEWEST_PLATES]
     rows = (
-        PlateEvent.objects.standing()
+        PlateEvent.objects.valid()
         .filter(plate__in=newest.values("pk"))
         .values_list("plate_id", "plate__size__name", "stage", "at", "operator_id")
     )

@@ -64,7 +64,7 @@ def reserve(
 @transaction.atomic
 def extend(*, job_id: int, held_until: datetime, now: datetime) -> BenchJob:
     """Hold the place until later, never past its start; a lapsed one is taken anew if still free, else BenchFull."""
-    job = _kept(job_id=job_id, now=now)
+    job = _stored(job_id=job_id, now=now)
     job.held_until = max(job.held_until, min(held_until, job.starts_at))
     job.save(update_fields=["held_until"])
     return job
@@ -76,7 +76,7 @@ def confirm(*, job_id: int, now: datetime) -> BenchJob:
 
     A sitter who pays at the door is in time for as long as the first plate can be poured as it was planned.
     """
-    job = _kept(job_id=job_id, now=now, at_the_door=True)
+    job = _stored(job_id=job_id, now=now, at_the_door=True)
     if job.confirmed_at is None:
         job.confirmed_at = now
         job.save(update_fields=["confirmed_at"])
@@ -93,7 +93,7 @@ def begin(*, job_id: int, now: datetime) -> BenchJob:
     if job.released_at is not None:
         raise JobReleased(_("This sitting was given back, so no plate is made for it."))
     if job.begun_at is None:
-        if not job.counts(now) and not placing.keep(day=job.day, job=job, now=now):
+        if not job.counts(now) and not placing.store(day=job.day, job=job, now=now):
             raise PlaceGone(
                 _("The place of this sitting lapsed and was sold. Give the sitting another time first.")
             )
@@ -176,7 +176,7 @@ def locked_job(*, job_id: int, and_day: int | None = None) -> tuple[BenchJob, di
     return job, days
 
 
-def _kept(*, job_id: int, now: datetime, at_the_door: bool = False) -> BenchJob:
+def _stored(*, job_id: int, now: datetime, at_the_door: bool = False) -> BenchJob:
     """Return the job with its place sure at `now`, taking the place anew when the hold has lapsed."""
     job, _day = locked_job(job_id=job_id)
     if job.released_at is not None:
@@ -187,7 +187,7 @@ def _kept(*, job_id: int, now: datetime, at_the_door: bool = False) -> BenchJob:
         _start_minute(job.day, job.starts_at, now)
     if job.starts_at > now:
         placing.place(day=job.day, job=job, asked=job.as_sitting(), now=now)
-    elif placing.keep(day=job.day, job=job, now=now):
+    elif placing.store(day=job.day, job=job, now=now):
         placing.changed(day=job.day)
     else:
         raise StartPassed(_("That start time has passed and its place was sold. Choose a later one."))

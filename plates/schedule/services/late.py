@@ -11,7 +11,7 @@ from django.utils.translation import gettext as _
 from plates.bench.models import BenchDay, BenchJob, DayTimes
 from plates.capacity.late.progress import LateDay
 from plates.errors import TimesUnknown
-from plates.schedule.selectors.late import JobWork, day_work, standing_under_way
+from plates.schedule.selectors.late import JobWork, day_work, fingerprint_under_way
 from plates.schedule.services.jobs import lock_day
 
 # Each further try means that something was sold or begun on the day meanwhile.
@@ -43,10 +43,10 @@ def expect_anew(
         day = BenchDay.objects.select_related("bench__largest_size").get(pk=day_id)
         if now >= day.racks_empty_by:
             raise TimesUnknown(_("This day is over, so no new times are worked out."))
-        standing = standing_under_way(day=day, absent=absent)
+        standing = fingerprint_under_way(day=day, absent=absent)
         times = _worked_out(day, day_work(day=day, now=now, absent=absent), now)
-        if _kept(day, times.later, near):
-            _looked_at(day, standing, now)
+        if _store(day, times.later, near):
+            _note_fingerprint(day, standing, now)
             return times
     raise TimesUnknown(_("The day changes all the time. Work the times out again in a moment."))
 
@@ -64,14 +64,14 @@ def catch_up(*, day_id: int, now: datetime, absent: Collection[int] = ()) -> boo
     Return whether that was tried. A day that cannot be planned is tried again after the next change.
     """
     day = BenchDay.objects.select_related("bench__largest_size").get(pk=day_id)
-    standing = standing_under_way(day=day, absent=absent)
+    standing = fingerprint_under_way(day=day, absent=absent)
     lately = DayTimes.objects.filter(day=day, worked_out_at__gt=now - UNPRESSED, worked_out_at__lte=now)
     if lately.filter(standing=standing).exists():
         return False
     try:
         expect_anew(day_id=day_id, now=now, absent=absent, near=NEAR)
     except TimesUnknown:
-        _looked_at(day, standing, now)
+        _note_fingerprint(day, standing, now)
     return True
 
 
@@ -95,7 +95,7 @@ def _worked_out(day: BenchDay, works: list[JobWork], now: datetime) -> NewTimes:
 
 
 @transaction.atomic
-def _kept(day: BenchDay, later: dict[int, datetime], near: timedelta) -> bool:
+def _store(day: BenchDay, later: dict[int, datetime], near: timedelta) -> bool:
     """Store the new times, if the day is still the one they were worked out for.
 
     The version of the day stays: what can be promised on it does not hang on them.
@@ -112,5 +112,5 @@ def _kept(day: BenchDay, later: dict[int, datetime], near: timedelta) -> bool:
     return True
 
 
-def _looked_at(day: BenchDay, standing: str, now: datetime) -> None:
+def _note_fingerprint(day: BenchDay, standing: str, now: datetime) -> None:
     DayTimes.objects.update_or_create(day=day, defaults={"standing": standing, "worked_out_at": now})

@@ -28,7 +28,7 @@ MOST_TRIES = 6
 
 
 @dataclass(frozen=True, slots=True)
-class Standing:
+class LineState:
     """The jobs of a locked day that are promised a time or have begun, and those in line, first in line first."""
 
     day: BenchDay
@@ -67,7 +67,7 @@ def queue_up(
 
     BenchFull when no minute is left at which `may_start` and at which nobody promised a time waits too often by it.
     """
-    standing = _standing(day_id, line, may_start, now)
+    standing = _state(day_id, line, may_start, now)
     if any(job.as_sitting().start < standing.first for job in standing.waiting):
         _close_up(standing)
     mine = _room(standing, tuple(size.as_capacity() for size in sizes))
@@ -86,19 +86,19 @@ def close_up(*, day_id: int, line: Sequence[int], may_start: MayStart, now: date
 
     They keep their order. Where they do not all fit any more, all of them stay as they are planned.
     """
-    _close_up(_standing(day_id, line, may_start, now))
+    _close_up(_state(day_id, line, may_start, now))
 
 
-def _standing(day_id: int, line: Sequence[int], may_start: MayStart, now: datetime) -> Standing:
+def _state(day_id: int, line: Sequence[int], may_start: MayStart, now: datetime) -> LineState:
     day = lock_day(day_id)
     jobs = {job.pk: job for job in promised_jobs(day=day, now=now)}
     waiting = [jobs.pop(job_id) for job_id in line if job_id in jobs and jobs[job_id].begun_at is None]
     first = max(0, day.minute(now) + 1)
     left = placing.lock_stock(day=day, now=now)
-    return Standing(day, list(jobs.values()), waiting, may_start, first, left)
+    return LineState(day, list(jobs.values()), waiting, may_start, first, left)
 
 
-def _close_up(standing: Standing) -> None:
+def _close_up(standing: LineState) -> None:
     found = _one_after_another(standing)
     moved = [(job, new) for job, new in zip(standing.waiting, found, strict=False) if job.as_booked() != new]
     if len(found) < len(standing.waiting) or not moved:
@@ -110,12 +110,12 @@ def _close_up(standing: Standing) -> None:
     placing.changed(day=standing.day)
 
 
-def _one_after_another(standing: Standing) -> list[capacity.Booked]:
+def _one_after_another(standing: LineState) -> list[capacity.Booked]:
     """Room for each in turn; fewer than are in line where one does not fit."""
     found: list[capacity.Booked] = []
     case, first = standing.case(with_line=False), standing.first
     for job in standing.waiting:
-        new = _kept(standing, case, job.as_booked(), first)
+        new = _stored(standing, case, job.as_booked(), first)
         if new is None:
             break
         found.append(new)
@@ -123,7 +123,7 @@ def _one_after_another(standing: Standing) -> list[capacity.Booked]:
     return found
 
 
-def _kept(standing: Standing, case: Case, old: capacity.Booked, first: int) -> capacity.Booked | None:
+def _stored(standing: LineState, case: Case, old: capacity.Booked, first: int) -> capacity.Booked | None:
     """The earliest room for which nobody waits, or the one there was; without either, the earliest of all.
 
     Who stands in line already is not sent away on a day that runs late: the line was there first.
@@ -138,7 +138,7 @@ def _kept(standing: Standing, case: Case, old: capacity.Booked, first: int) -> c
     return earliest
 
 
-def _room(standing: Standing, plates: tuple[capacity.Size, ...]) -> capacity.Booked:
+def _room(standing: LineState, plates: tuple[capacity.Size, ...]) -> capacity.Booked:
     """The earliest room behind the last in line for which nobody waits; BenchFull where there is none."""
     case = standing.case(with_line=True)
     first = max([standing.first, *(job.as_sitting().start for job in standing.waiting[-1:])])
@@ -166,7 +166,7 @@ class _Tries:
             self.count, self.not_before = self.count + 1, place.sitting.start + LEAP
 
 
-def _nobody_waits_for(standing: Standing, case: Case, mine: capacity.Booked) -> bool:
+def _nobody_waits_for(standing: LineState, case: Case, mine: capacity.Booked) -> bool:
     """Whether those who were promised a time wait too long no more often than before, or seldom enough.
 
     Those in line are not asked: they are told a range, and wait in any case.

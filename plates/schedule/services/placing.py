@@ -22,14 +22,14 @@ def place(*, day: BenchDay, job: BenchJob, asked: capacity.Sitting, now: datetim
 
     Its own plan is kept where it still holds, then a gap is looked for, then the day as it was foreseen.
     """
-    left = lock_stock(day=day, now=now, leaving=job.pk or 0)
+    left = lock_stock(day=day, now=now, excluding_job=job.pk)
     others = _beside(day, job, now)
     case = _case(day, others, left)
     plans = _as_before(case, job, asked) or _as_foreseen(day, case, job, others, asked)
     if not plans:
         admission = capacity.admit(case.bench, case.day, case.booked, asked, case.budgets)
         if admission.refusal is not None:
-            raise BenchFull(day, admission.refusal, asked=asked, leaving=job.pk or 0)
+            raise BenchFull(day, admission.refusal, asked=asked, excluding_job=job.pk)
         plans = admission.plans
     _refuse_long_waits(day, case, job, plans, asked)
     *kept, mine = plans
@@ -42,7 +42,7 @@ def place(*, day: BenchDay, job: BenchJob, asked: capacity.Sitting, now: datetim
     changed(day=day)
 
 
-def keep(*, day: BenchDay, job: BenchJob, now: datetime) -> bool:
+def store(*, day: BenchDay, job: BenchJob, now: datetime) -> bool:
     """Whether the stored plan of a lapsed job still stands beside every other promise of the locked day.
 
     Who comes to the door is not sent away for what the bottles were thought to hold: whoever pours sees that better.
@@ -57,7 +57,7 @@ def changed(*, day: BenchDay) -> None:
     Foreseen.objects.filter(day=day).delete()
 
 
-def lock_stock(*, day: BenchDay, now: datetime, leaving: int = 0) -> Limits:
+def lock_stock(*, day: BenchDay, now: datetime, excluding_job: int | None = None) -> Limits:
     """What the chemistry leaves of the locked day, kept from being sold on another day until the transaction ends.
 
     The row of the store room comes after the days in the order of locks, and nothing of the bench is locked after it.
@@ -65,7 +65,7 @@ def lock_stock(*, day: BenchDay, now: datetime, leaving: int = 0) -> Limits:
     if day.bench.limiting() and Batch.objects.exists():
         StoreRoom.objects.get_or_create(pk=1)
         StoreRoom.objects.select_for_update().get(pk=1)
-    return limits_of(day=day, now=now, leaving=leaving)
+    return limits_of(day=day, now=now, excluding_job=excluding_job)
 
 
 def add_slots(*, job: BenchJob, sizes: Sequence[PlateSize]) -> None:
@@ -98,7 +98,7 @@ def _refuse_long_waits(
     after = capacity.planned(case.booked, plans, asked)
     refusal = refused_for_waiting(case.bench, case.day, case.booked, after, day.bench.as_chances())
     if refusal is not None:
-        raise BenchFull(day, refusal, asked=asked, leaving=job.pk or 0)
+        raise BenchFull(day, refusal, asked=asked, excluding_job=job.pk)
 
 
 def _as_before(case: Case, job: BenchJob, asked: capacity.Sitting) -> Plans:

@@ -53,9 +53,9 @@ def foresee(*, full: BenchFull, now: datetime) -> None:
     if day.version != full.day.version:
         return
     hours, asked = day.as_capacity(), full.asked
-    others = [job for job in promised_jobs(day=day, now=now) if job.pk != full.leaving]
+    others = [job for job in promised_jobs(day=day, now=now) if job.pk != full.excluding_job]
     booked = [job.as_booked(now) for job in others]
-    left = limits_of(day=day, now=now, leaving=full.leaving)
+    left = limits_of(day=day, now=now, excluding_job=full.excluding_job)
     bench, budgets = left.bench(day), left.budgets(booked)
     free = starts_known(day=day, plates=asked.plates, left=left)
     if free is None:
@@ -66,18 +66,16 @@ def foresee(*, full: BenchFull, now: datetime) -> None:
         bench, hours, booked, asked, budgets, chances=day.bench.as_chances(), starts=free
     )
     if admission.refusal is not None:
-        raise BenchFull(day, admission.refusal, asked=asked, leaving=full.leaving) from full
-    _put_down(
-        full, order_key(bench, asked.plates), [*(str(job.pk) for job in others), "asked"], admission.plans
-    )
+        raise BenchFull(day, admission.refusal, asked=asked, excluding_job=full.excluding_job) from full
+    _store(full, order_key(bench, asked.plates), [*(str(job.pk) for job in others), "asked"], admission.plans)
 
 
-def _put_down(full: BenchFull, order: str, names: list[str], plans: tuple[capacity.SittingPlan, ...]) -> None:
+def _store(full: BenchFull, order: str, names: list[str], plans: tuple[capacity.SittingPlan, ...]) -> None:
     Foreseen.objects.update_or_create(
         day=full.day,
         start=full.asked.start,
         order=order,
-        leaving=full.leaving,
+        leaving=full.excluding_job or 0,
         defaults={
             "version": full.day.version,
             "plans": {name: plan.as_json() for name, plan in zip(names, plans, strict=True)},

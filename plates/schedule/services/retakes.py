@@ -24,7 +24,7 @@ def plan(*, plate: Plate, day: BenchDay, now: datetime) -> BenchJob | None:
     case, plates = Case(day.bench.as_capacity(), hours, booked), (plate.size.as_capacity(),)
     for minute in range(day.minute(now) + 1, hours.closes):
         if found := case.insert(capacity.Sitting(minute, plates)):
-            return _kept(plate, day, found, day.instant(minute), now)
+            return _stored(plate, day, found, day.instant(minute), now)
     return None
 
 
@@ -33,7 +33,7 @@ def begin(*, slot: PlateSlot, now: datetime) -> None:
     BenchJob.objects.filter(retake_of__slot=slot, begun_at__isnull=True).update(begun_at=now)
 
 
-def _kept(
+def _stored(
     plate: Plate, day: BenchDay, found: capacity.SittingPlan, starts_at: datetime, now: datetime
 ) -> BenchJob:
     job = BenchJob.objects.create(

@@ -10,7 +10,7 @@ from plates.bench.models import BenchDay, BenchJob, DayStarts, PlateSize
 from plates.budgets.limits import Limits, limits
 from plates.capacity.problem.case import Case
 from plates.schedule.selectors.openings import promised_jobs
-from plates.schedule.selectors.start_times import standing, usual_orders
+from plates.schedule.selectors.start_times import fingerprint, usual_orders
 
 # What is left over is taken up at the next round; letters do not wait for it longer than this.
 SECONDS_A_ROUND = 2.0
@@ -40,7 +40,7 @@ def _out_of_date(now: datetime) -> Iterator[tuple[BenchDay, Limits, str, tuple[c
     known = {(row.day_id, row.order): row for row in DayStarts.objects.filter(day__closes_at__gt=now)}
     offered = list(PlateSize.objects.filter(offered=True))
     for day in days:
-        now_standing = standing(day, left[day.pk])
+        now_standing = fingerprint(day, left[day.pk])
         for order, plates in usual_orders(day.bench, offered, left[day.pk]).items():
             row = known.get((day.pk, order))
             lapsed = row is not None and row.holds_until is not None and row.holds_until <= now
@@ -54,7 +54,9 @@ def _work_out_order(
     # The solver takes a third of a second to load, so it is loaded only where it is asked.
     from plates.capacity.exact.day_starts import WORK_A_START, day_starts
 
-    at = standing(day, left)  # looked at before the promises: a change in between makes the row out of date
+    at = fingerprint(
+        day, left
+    )  # looked at before the promises: a change in between makes the row out of date
     jobs = promised_jobs(day=day, now=now)
     booked = tuple(job.as_booked(now) for job in jobs)
     case = Case(left.bench(day), day.as_capacity(), booked, left.budgets(booked))

@@ -13,11 +13,11 @@ from plates.chemistry.recipes.serialization import amount_from, plainly
 from plates.chemistry.units import UNITS, unit
 from plates.chemistry.values import ChemistryValueError
 from plates.common.forms import LaidOutForm
-from plates.common.words import said
+from plates.common.words import translated
 from plates.store.amounts import small
 from plates.store.forms.batches import millilitres_field
 from plates.store.models import OwnRecipe, Solution
-from plates.store.services.recipes import Told
+from plates.store.services.recipes import RecipeDraft
 
 MOST_LINES = 12
 MOST_AMOUNT = 1_000_000
@@ -57,7 +57,7 @@ class LineForm(LaidOutForm):
         try:
             amount = amount_from(words)
         except ChemistryValueError as error:
-            raise forms.ValidationError(said(error)) from error
+            raise forms.ValidationError(translated(error)) from error
         if not 0 < amount <= MOST_AMOUNT:
             raise forms.ValidationError(_("An amount is above nothing and a million at the most."))
         return amount
@@ -86,10 +86,10 @@ LineFormSet = forms.formset_factory(
 )
 
 
-def told(form: OwnRecipeForm, lines: Any) -> Told:
+def draft(form: OwnRecipeForm, lines: Any) -> RecipeDraft:
     """The clean values of both as the service takes them."""
     cleaned = form.cleaned_data
-    return Told(
+    return RecipeDraft(
         name=cleaned["name"],
         kind=cleaned["kind"],
         lines=[found for each in lines if (found := each.line())],

@@ -9,7 +9,7 @@ from plates.common.forms import LaidOutForm
 from plates.store.amounts import small
 from plates.store.forms.batches import DAY, millilitres_field
 from plates.store.models import Batch, Solution, WasteContainer, WasteEntry
-from plates.store.services.waste import Told
+from plates.store.services.waste import Disposal
 
 MOST_FIRE_ML = 1_000_000
 
@@ -49,11 +49,11 @@ class WasteForm(LaidOutForm):
             self.add_error("service", _("Say which licensed service collected it."))
         return cleaned
 
-    def told(self) -> Told:
+    def disposal(self) -> Disposal:
         """The clean values as the service takes them."""
         cleaned = self.cleaned_data
         words = {name: cleaned[name] for name in ("kind", "on", "what", "service", "note")}
-        return Told(amount_ul=small(cleaned["amount"], "ul"), **words)
+        return Disposal(amount_ul=small(cleaned["amount"], "ul"), **words)
 
 
 class FireForm(LaidOutForm):

@@ -14,7 +14,7 @@ from plates.chemistry.bath.drag_out import CarryOff
 from plates.chemistry.bath.strength import Strength
 from plates.chemistry.hazards.cyanide import Cyanide
 from plates.chemistry.values import ChemistryValueError
-from plates.common.words import said
+from plates.common.words import translated
 
 MILLION = 1_000_000
 
@@ -91,7 +91,7 @@ class StoreRoom(models.Model):
             self.limits()
             self.carry_off()
         except ChemistryValueError as error:
-            raise ValidationError(said(error)) from error
+            raise ValidationError(translated(error)) from error
 
     def limits(self) -> BathLimits:
         """The limits of a bath as the chemistry knows them."""

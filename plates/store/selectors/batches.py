@@ -10,19 +10,19 @@ from plates.store.models import Batch, BatchEvent, Solution
 
 
 @dataclass(frozen=True, slots=True)
-class Kept:
-    """A batch with what is left of it (µL) by its counts, and its standing: ripening, ready, past, ended."""
+class BatchState:
+    """A batch with what is left of it (µL) by its counts, and its condition: ripening, ready, past, ended."""
 
     batch: Batch
     left: Level
-    standing: str
+    condition: str
 
     @property
     def usable(self) -> bool:
-        return self.standing == "ready" and self.left.left > 0
+        return self.condition == "ready" and self.left.left > 0
 
 
-def standing(*, batch: Batch, on: date) -> str:
+def condition(*, batch: Batch, on: date) -> str:
     """How a batch stands on a day: "ripening", "ready", "past" its best or "ended"."""
     if batch.ended_at is not None and batch.ended_at.date() <= on:
         return "ended"
@@ -36,18 +36,18 @@ def left_of(*, batch: Batch) -> Level:
     return level(batch.made_ul, ((event.kind, event.amount_ul) for event in batch.events.all()))
 
 
-def kept(*, batch: Batch, on: date) -> Kept:
-    return Kept(batch, left_of(batch=batch), standing(batch=batch, on=on))
+def on_shelf(*, batch: Batch, on: date) -> BatchState:
+    return BatchState(batch, left_of(batch=batch), condition(batch=batch, on=on))
 
 
-def on_the_shelf(*, on: date, kind: str = "") -> list[Kept]:
+def on_the_shelf(*, on: date, kind: str = "") -> list[BatchState]:
     """Every batch that has not ended, in the order of the work, the oldest first; two queries."""
     rows = with_events().filter(ended_at__isnull=True)
     if kind:
         rows = rows.filter(kind=kind)
     order = [solution.value for solution in Solution]
     found = sorted(rows, key=lambda batch: (order.index(batch.kind), batch.mixed_at, batch.pk))
-    return [kept(batch=batch, on=on) for batch in found]
+    return [on_shelf(batch=batch, on=on) for batch in found]
 
 
 def ended(*, newest: int = 20) -> list[Batch]:

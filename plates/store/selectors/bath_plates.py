@@ -29,7 +29,7 @@ def plates_through(*, batch: Batch, now: datetime) -> list[Dip]:
     labels = Batch.objects.filter(kind=Solution.BATH).exclude(pk=batch.pk).values_list("label", flat=True)
     own, others = batch.label.casefold(), {label.casefold() for label in labels}
     used = _uses(batch)
-    events = PlateEvent.objects.standing().filter(
+    events = PlateEvent.objects.valid().filter(
         stage=Stage.SENSITISED, at__gte=batch.mixed_at, at__lte=batch.ended_at or now
     )
     rows = events.order_by("at", "pk").values_list(

@@ -10,12 +10,12 @@ from plates.chemistry.bath.strength import Strength
 from plates.chemistry.sentences import Sentence
 from plates.chemistry.units import UNITS
 from plates.chemistry.values import ChemistryValueError
-from plates.common.words import said
+from plates.common.words import translated
 from plates.store.models import BathReading
 
 
 @dataclass(frozen=True, slots=True)
-class Read:
+class Reading:
     """A reading with the strength to go by (None where none was measured) and what to make of it."""
 
     reading: BathReading
@@ -25,7 +25,7 @@ class Read:
     said: Strength | None = None
 
 
-def read_of(row: BathReading, plates: int) -> Read:
+def reading_of(row: BathReading, plates: int) -> Reading:
     """The strength to go by: titrated before floated, hydrometer before argentometer.
 
     `plates`: how many went through before, which make a float mislead. Raises ChemistryValueError.
@@ -33,10 +33,10 @@ def read_of(row: BathReading, plates: int) -> Read:
     floated, titrated = _floated(row, plates), _titrated(row)
     if titrated and floated:
         compared = titration.compare(floated.strength, titrated)
-        return Read(row, compared.strength, compared.warnings)
+        return Reading(row, compared.strength, compared.warnings)
     if titrated:
-        return Read(row, titrated, ())
-    return Read(row, floated.strength, floated.warnings) if floated else Read(row, None, ())
+        return Reading(row, titrated, ())
+    return Reading(row, floated.strength, floated.warnings) if floated else Reading(row, None, ())
 
 
 def _floated(row: BathReading, plates: int) -> FloatReading | None:
@@ -82,10 +82,10 @@ def doses(*, bath: Bath, target: Strength, stock: Strength, full: Bath | None = 
     try:
         poured = strengthen_with_stock(bath, target, stock)
     except ChemistryValueError as refusal:
-        refusals.append(said(refusal))
+        refusals.append(translated(refusal))
     if full is not None and full.millilitres > bath.millilitres:
         try:
             filled = make_up(bath, full)
         except ChemistryValueError as refusal:
-            refusals.append(said(refusal))
+            refusals.append(translated(refusal))
     return Doses(strengthen(bath, target), poured, None, filled, stock, tuple(refusals))

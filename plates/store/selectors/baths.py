@@ -13,7 +13,7 @@ from plates.chemistry.bath.book import Added, Book, Dipped, Entry, Measured, Pou
 from plates.chemistry.bath.care import Care
 from plates.store.models import Batch, BathCare, Solution, StoreRoom
 from plates.store.selectors.bath_plates import Dip, plates_through
-from plates.store.selectors.bath_readings import Read, read_of
+from plates.store.selectors.bath_readings import Reading, reading_of
 from plates.store.strength_picture import Picture, lay_out
 
 Kind = BathCare.Kind
@@ -27,7 +27,7 @@ class BathState:
 
     batch: Batch
     book: Book
-    reads: tuple[Read, ...]
+    reads: tuple[Reading, ...]
     cares: tuple[Care, ...]
     in_use_at: str
     picture: Picture | None
@@ -83,12 +83,12 @@ def state(*, batch: Batch, room: StoreRoom, now: datetime) -> BathState:
     )
 
 
-def _reads(batch: Batch, dips: Sequence[Dip], now: datetime) -> tuple[Read, ...]:
+def _reads(batch: Batch, dips: Sequence[Dip], now: datetime) -> tuple[Reading, ...]:
     rows = batch.readings.select_related("operator").filter(at__lte=now).order_by("at", "pk")
-    return tuple(read_of(row, sum(dip.at <= row.at for dip in dips)) for row in rows)
+    return tuple(reading_of(row, sum(dip.at <= row.at for dip in dips)) for row in rows)
 
 
-def _in_time(dips: Sequence[Dip], care: Sequence[BathCare], reads: Sequence[Read]) -> list[Entry]:
+def _in_time(dips: Sequence[Dip], care: Sequence[BathCare], reads: Sequence[Reading]) -> list[Entry]:
     """Everything that moves the book, in order of time; at one instant plates first, then what was done, then read."""
     entries: list[tuple[datetime, int, Entry]] = [(dip.at, 0, Dipped(dip.area_cm2, dip.size)) for dip in dips]
     entries += [(each.at, 1, entry) for each in care if (entry := _entry(each))]
@@ -105,7 +105,7 @@ def _entry(care: BathCare) -> Entry | None:
     return None
 
 
-def _measured(read: Read) -> Measured:
+def _measured(read: Reading) -> Measured:
     volume = read.reading.volume_ul
     return Measured(read.strength, Fraction(volume, 1000) if volume else None)
 
@@ -113,7 +113,7 @@ def _measured(read: Read) -> Measured:
 def _cares(
     batch: Batch,
     book: Book,
-    reads: Sequence[Read],
+    reads: Sequence[Reading],
     care: Sequence[BathCare],
     dips: Sequence[Dip],
     limits: bath_care.BathLimits,
@@ -137,7 +137,7 @@ def _cares(
     return (*found, *by_plates)
 
 
-def _beside_the_book(reads: Sequence[Read], book: Book) -> tuple[Read, ...]:
+def _beside_the_book(reads: Sequence[Reading], book: Book) -> tuple[Reading, ...]:
     """Each measured strength with what the book said before it; both come in order of time."""
     said = iter([point.said for point in book.points if point.measured])
     return tuple(replace(each, said=next(said, None)) if each.strength else each for each in reads)

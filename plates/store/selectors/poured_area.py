@@ -28,7 +28,7 @@ def cm2_made(*, kind: str, whiles: Sequence[While]) -> list[Fraction]:
     """
     if not whiles:
         return []
-    events = PlateEvent.objects.standing().filter(
+    events = PlateEvent.objects.valid().filter(
         stage=TAKEN_AT[kind], at__gte=min(since for since, _ in whiles)
     )
     poured = events.exclude(plate__spoilt_reason=SpoiltReason.MISTAKE).order_by()

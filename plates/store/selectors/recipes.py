@@ -9,10 +9,10 @@ from plates.chemistry.hazards.cyanide import FORBIDDEN, Cyanide
 from plates.chemistry.hazards.substances import labels_of
 from plates.chemistry.quantities import millilitres
 from plates.chemistry.recipes.catalogue import PRINTED
-from plates.chemistry.recipes.measures import Told, as_printed, told_line
+from plates.chemistry.recipes.measures import System, amount_of, as_printed
 from plates.chemistry.recipes.metric_twins import TWINS, Twin
 from plates.chemistry.recipes.scaling import Ingredient, Kind, Recipe, scaled_to, substances, unlisted
-from plates.chemistry.recipes.serialization import lines_from
+from plates.chemistry.recipes.serialization import load
 from plates.chemistry.values import Source
 from plates.store.models import OwnRecipe
 
@@ -64,7 +64,7 @@ def as_recipe(row: OwnRecipe) -> Recipe:
         f"{OWN}{row.pk}",
         row.name,
         kind,
-        lines_from(row.lines),
+        load(row.lines),
         Source("the studio's own recipe", "D"),
         makes=millilitres(Fraction(row.makes_ul, 1000)) if row.makes_ul else None,
         notes=(row.notes,) if row.notes else (),
@@ -79,7 +79,7 @@ def read_as(recipe: Recipe, ounces: str) -> Recipe:
 
 
 def calculated(
-    *, recipe: Recipe, volume_ml: Fraction, told: Told, ounces: str = "", cyanide: Cyanide = FORBIDDEN
+    *, recipe: Recipe, volume_ml: Fraction, told: System, ounces: str = "", cyanide: Cyanide = FORBIDDEN
 ) -> Calculated:
     """What to take for so many mL. Raises ChemistryValueError, CyanideRefused."""
     printed = read_as(recipe, ounces)
@@ -97,5 +97,5 @@ def calculated(
     )
 
 
-def _taken(printed: Ingredient, scaled: Ingredient, told: Told) -> Taken:
-    return Taken(printed.name, as_printed(printed), told_line(scaled, told))
+def _taken(printed: Ingredient, scaled: Ingredient, told: System) -> Taken:
+    return Taken(printed.name, as_printed(printed), amount_of(scaled, told))

@@ -9,8 +9,8 @@ from django.utils.translation import gettext as _
 from plates.chemistry.hazards.cautions import BURNS, Caution, cautions_for
 from plates.chemistry.hazards.classification import Label
 from plates.chemistry.hazards.substances import labels_of
-from plates.chemistry.recipes.serialization import lines_from
-from plates.common.words import said
+from plates.chemistry.recipes.serialization import load
+from plates.common.words import translated
 from plates.store.models import Batch, Solution, StoreRoom, Supply, WasteContainer, WasteEntry
 from plates.store.selectors import own_rates
 from plates.store.selectors.bottles import batches, in_use, measured, on_hand, spent_by_clearing
@@ -66,7 +66,7 @@ def at_hand() -> AtHand:
     chemicals = [
         each for each in supplies().filter(kept=True, kind=Supply.Kind.CHEMICAL) if level_of(supply=each).left
     ]
-    found = {line.substance for batch in batches for line in lines_from(batch.contents)}
+    found = {line.substance for batch in batches for line in load(batch.contents)}
     found |= {each.substance for each in chemicals} | {_of_kind(batch.kind) for batch in batches}
     return AtHand(batches, chemicals, frozenset(found - {"", "water"}))
 
@@ -129,7 +129,7 @@ def fixers(*, now: datetime) -> list[FixerNow]:
 
 def _now(batch: Batch, left_cm2: int) -> FixerNow:
     if spent := spent_by_clearing(batch):
-        return FixerNow(batch.label, left_cm2, said(spent))
+        return FixerNow(batch.label, left_cm2, translated(spent))
     if not left_cm2:
         return FixerNow(batch.label, 0, _("It has fixed all the plate that it is good for: make new fixer."))
     return FixerNow(batch.label, left_cm2, _("good for %(area)d cm² of plate more.") % {"area": left_cm2})

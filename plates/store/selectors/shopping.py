@@ -8,7 +8,7 @@ from fractions import Fraction
 from django.db.models import Count, Exists, OuterRef
 
 from plates.bench.models import BenchJob, Plate, PlateSize, PlateSlot, Stage
-from plates.chemistry.recipes.serialization import lines_from
+from plates.chemistry.recipes.serialization import load
 from plates.store import buying
 from plates.store.buying import Mixed, Work
 from plates.store.models import Batch, StoreRoom, Supply
@@ -104,7 +104,7 @@ def ready_ml(*, on: date) -> dict[str, Fraction]:
     """mL of each solution on the shelf that has not passed its best, ripe or ripening."""
     found: dict[str, Fraction] = {}
     for kept in batches.on_the_shelf(on=on):
-        if kept.standing in ("ready", "ripening"):
+        if kept.condition in ("ready", "ripening"):
             kind = kept.batch.kind
             found[kind] = found.get(kind, Fraction(0)) + Fraction(kept.left.left, 1000)
     return found
@@ -114,7 +114,7 @@ def newest_mixed() -> dict[str, Mixed]:
     """What went into the batch of each kind that was mixed last; kinds of which no contents are known are left out."""
     found: dict[str, Mixed] = {}
     for batch in Batch.objects.exclude(contents=[]).order_by("mixed_at", "pk"):
-        found[batch.kind] = Mixed(Fraction(batch.made_ul, 1000), lines_from(batch.contents))
+        found[batch.kind] = Mixed(Fraction(batch.made_ul, 1000), load(batch.contents))
     return found
 
 

@@ -9,10 +9,10 @@ from django.utils.translation import gettext as _
 
 from plates.chemistry.values import ChemistryValueError
 from plates.common.dates import ONE_PRESS
-from plates.common.words import said
+from plates.common.words import translated
 from plates.errors import StoreRefused
 from plates.store.models import Batch, BathCare, BathReading, Solution
-from plates.store.selectors.bath_readings import read_of
+from plates.store.selectors.bath_readings import reading_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,13 +45,13 @@ class Done:
 
 
 @transaction.atomic
-def read(*, batch_id: int, reading: Reading, operator: User | None, now: datetime) -> BathReading:
+def record_reading(*, batch_id: int, reading: Reading, operator: User | None, now: datetime) -> BathReading:
     """Write a reading of a bath down. StoreRefused for one that no bath of silver nitrate gives."""
     row = BathReading(batch=_bath(batch_id), at=now, operator=operator, **asdict(reading))
     try:
-        read_of(row, 0)
+        reading_of(row, 0)
     except ChemistryValueError as error:
-        raise StoreRefused(said(error)) from error
+        raise StoreRefused(translated(error)) from error
     row.save(force_insert=True)
     return row
 

@@ -9,9 +9,9 @@ from django.db import IntegrityError, transaction
 from django.utils.translation import gettext as _
 
 from plates.chemistry.recipes.scaling import Ingredient, Recipe, scaled_to
-from plates.chemistry.recipes.serialization import metric_amount, written
+from plates.chemistry.recipes.serialization import dump, metric_amount
 from plates.chemistry.values import ChemistryValueError, nearest
-from plates.common.words import said
+from plates.common.words import translated
 from plates.errors import StoreRefused
 from plates.store.models import Batch, Supply, SupplyEvent
 from plates.store.selectors import recipes as selector
@@ -56,7 +56,7 @@ def mix(*, mixing: Mixing, operator: User | None, now: datetime) -> Batch:
             label=mixing.label,
             recipe_key=mixing.recipe,
             recipe_name=scaled.name if scaled else "",
-            contents=written(lines),
+            contents=dump(lines),
             made_ul=mixing.made_ul,
             silver_mg=silver,
             mixed_at=_moment(mixing.mixed_on, now),
@@ -82,7 +82,7 @@ def _scaled(mixing: Mixing) -> Recipe | None:
     try:
         return scaled_to(read, Fraction(mixing.made_ul, 1000), cyanide=figures().cyanide())
     except ChemistryValueError as error:
-        raise StoreRefused(said(error)) from error
+        raise StoreRefused(translated(error)) from error
 
 
 def _silver(mixing: Mixing, lines: tuple[Ingredient, ...]) -> int | None:

@@ -13,7 +13,7 @@ from plates.store.models import Batch, ClearingTime, Solution, StoreRoom, WasteC
 
 
 @dataclass(frozen=True, slots=True)
-class Told:
+class Disposal:
     """What is written down of waste: microlitres, the day, what was kept or who collected it."""
 
     kind: str
@@ -34,19 +34,19 @@ def mark_container(*, label: str, kind: str) -> WasteContainer:
 
 
 @transaction.atomic
-def write_down(*, container_id: int, told: Told, operator: User | None, now: datetime) -> WasteEntry:
+def write_down(*, container_id: int, disposal: Disposal, operator: User | None, now: datetime) -> WasteEntry:
     """Add a line to the log of a container. StoreRefused for a day still to come."""
     container = WasteContainer.objects.select_for_update().get(pk=container_id)
-    if told.on > latest(now):
+    if disposal.on > latest(now):
         raise StoreRefused(_("Waste is written down on its day or later, not before."))
     return WasteEntry.objects.create(
         container=container,
-        kind=told.kind,
-        amount_ul=told.amount_ul,
-        on=told.on,
-        what=told.what,
-        service=told.service,
-        note=told.note,
+        kind=disposal.kind,
+        amount_ul=disposal.amount_ul,
+        on=disposal.on,
+        what=disposal.what,
+        service=disposal.service,
+        note=disposal.note,
         operator=operator,
         at=now,
     )

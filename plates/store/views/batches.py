@@ -12,7 +12,7 @@ from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
 from plates.chemistry.hazards.cautions import DEFER, cautions_for
-from plates.chemistry.recipes.serialization import lines_from
+from plates.chemistry.recipes.serialization import load
 from plates.common.access import photographer
 from plates.common.dates import latest
 from plates.common.forms import LaidOutForm
@@ -114,11 +114,11 @@ def _page(
 ) -> HttpResponse:
     """The page of a batch; with a form that was filled in wrong, that form as it was filled in."""
     found = get_object_or_404(selector.with_events().select_related("mixed_by"), pk=batch_id)
-    lines = lines_from(found.contents)
+    lines = load(found.contents)
     wrong: LaidOutForm | None = move or days or end
     context = {
         "batch": found,
-        "kept": selector.kept(batch=found, on=_today()),
+        "kept": selector.on_shelf(batch=found, on=_today()),
         "lines": lines,
         "cautions": cautions_for(line.substance for line in lines),
         "defer": DEFER,

@@ -38,7 +38,7 @@ def bath_read(request: HttpRequest, batch_id: int) -> HttpResponse:
     if form.is_valid():
         try:
             now, operator = timezone.now(), _operator(request)
-            service.read(batch_id=found.pk, reading=form.reading(), operator=operator, now=now)
+            service.record_reading(batch_id=found.pk, reading=form.reading(), operator=operator, now=now)
             return redirect("plates:bath", found.pk)
         except StoreRefused as refusal:
             form.add_error(None, str(refusal))

@@ -9,13 +9,13 @@ from django.views.decorators.http import require_http_methods, require_safe
 
 from plates.chemistry.recipes.metric_twins import SCANNED
 from plates.chemistry.recipes.scaling import Ingredient
-from plates.chemistry.recipes.serialization import lines_from
+from plates.chemistry.recipes.serialization import load
 from plates.chemistry.values import ChemistryValueError
 from plates.common.access import photographer
-from plates.common.words import said
+from plates.common.words import translated
 from plates.errors import StoreRefused
 from plates.store.forms.batches import CalculatorForm
-from plates.store.forms.recipes import LineForm, LineFormSet, OwnRecipeForm, initial_of, lines_initial, told
+from plates.store.forms.recipes import LineForm, LineFormSet, OwnRecipeForm, draft, initial_of, lines_initial
 from plates.store.models import OwnRecipe
 from plates.store.selectors import recipes as selector
 from plates.store.selectors.supplies import figures
@@ -55,7 +55,7 @@ def own_recipe(request: HttpRequest, recipe_id: int) -> HttpResponse:
     """Change a recipe of the studio's own; batches keep what went into them."""
     row = get_object_or_404(OwnRecipe, pk=recipe_id)
     if request.method != "POST":
-        return _page(request, OwnRecipeForm(initial=initial_of(row)), _lines(lines_from(row.lines)), row)
+        return _page(request, OwnRecipeForm(initial=initial_of(row)), _lines(load(row.lines)), row)
     return _kept(request, row)
 
 
@@ -63,7 +63,7 @@ def _kept(request: HttpRequest, row: OwnRecipe | None) -> HttpResponse:
     form, lines = OwnRecipeForm(request.POST), LineFormSet(request.POST, prefix="line")
     if form.is_valid() and lines.is_valid():
         try:
-            service.keep(told=told(form, lines), recipe_id=row.pk if row else None)
+            service.save_recipe(told=draft(form, lines), recipe_id=row.pk if row else None)
         except StoreRefused as refusal:
             form.add_error(None, str(refusal))
         else:
@@ -94,5 +94,5 @@ def _calculated(form: CalculatorForm) -> selector.Calculated | None:
             cyanide=figures().cyanide(),
         )
     except ChemistryValueError as refusal:
-        form.add_error(None, said(refusal))
+        form.add_error(None, translated(refusal))
         return None

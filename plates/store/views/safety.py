@@ -70,7 +70,7 @@ def waste(request: HttpRequest) -> HttpResponse:
         try:
             service.write_down(
                 container_id=form.cleaned_data["container"].pk,
-                told=form.told(),
+                disposal=form.disposal(),
                 operator=cast(User, request.user),
                 now=timezone.now(),
             )

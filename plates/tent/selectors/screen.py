@@ -10,7 +10,7 @@ from django.utils.translation import gettext_noop
 from plates.bench.models import BenchDay, SpoiltReason, Stage
 from plates.common.words import within
 from plates.ledger.services.undo import UNDO_FOR
-from plates.tent.clocks import Clock, Reading, clocks, most_pressing, read
+from plates.tent.clocks import Clock, Reading, clocks, most_pressing, read_clock
 from plates.tent.selectors.plates import LAST, WET, TentPlate, milliseconds, steps
 
 # So many plates that are not poured yet stand beside those being made; the others are folded away.
@@ -67,7 +67,7 @@ def in_hand(*, plates: list[TentPlate], rows: Mapping[str, Clock], asked: int, n
         if pressing is None:
             return None
         asked = pressing
-    return shown(plate=left[asked], rows=rows, now=now)
+    return card(plate=left[asked], rows=rows, now=now)
 
 
 def others(*, plates: list[TentPlate], hand: int) -> tuple[list[TentPlate], list[TentPlate]]:
@@ -78,12 +78,12 @@ def others(*, plates: list[TentPlate], hand: int) -> tuple[list[TentPlate], list
     return made + to_pour[:NEXT_POURS], to_pour[NEXT_POURS:]
 
 
-def shown(*, plate: TentPlate, rows: Mapping[str, Clock], now: datetime) -> Shown:
+def card(*, plate: TentPlate, rows: Mapping[str, Clock], now: datetime) -> Shown:
     """The plate with its clock as it stands at `now`."""
     clock = rows.get("" if plate.stage == Stage.SPOILT else plate.stage)
     if clock is None:
         return Shown(plate, None, None)
-    return Shown(plate, clock, read(clock, (now - _began(plate, clock)) // timedelta(seconds=1)))
+    return Shown(plate, clock, read_clock(clock, (now - _began(plate, clock)) // timedelta(seconds=1)))
 
 
 def newest_press(*, plates: list[TentPlate], now: datetime) -> TentPlate | None:

@@ -64,7 +64,7 @@ def test_looking_at_a_link_uses_nothing_up(order):
     link = text(order)
 
     for _ in range(5):
-        step_up.read(text=link, now=NOW + MINUTE)
+        step_up.resolve(text=link, now=NOW + MINUTE)
 
     assert step_up.use(text=link, now=NOW + MINUTE).used_at == NOW + MINUTE
 
@@ -76,14 +76,14 @@ def test_a_link_with_any_sign_changed_opens_nothing(order):
         # Base64 leaves bits of its last sign unused; a sign of another kind is another text for certain.
         changed = link[:place] + ("-" if sign != "-" else "_") + link[place + 1 :]
         with pytest.raises(LinkInvalid):
-            step_up.read(text=changed, now=NOW)
+            step_up.resolve(text=changed, now=NOW)
 
 
 def test_a_link_does_not_open_for_another_purpose(order):
     link = text(order, Purpose.PAPERS).replace("papers", "data", 1)
 
     with pytest.raises(LinkInvalid, match="not complete"):
-        step_up.read(text=link, now=NOW)
+        step_up.resolve(text=link, now=NOW)
 
 
 def test_a_link_dies_when_the_sitting_is_moved(order):
@@ -108,7 +108,7 @@ def test_a_link_dies_with_the_secret_it_was_signed_by(order, settings):
     settings.SECRET_KEY = "another secret of this test"
 
     with pytest.raises(LinkInvalid, match="not complete"):
-        step_up.read(text=link, now=NOW)
+        step_up.resolve(text=link, now=NOW)
 
 
 def test_nothing_in_the_row_is_the_link(order):

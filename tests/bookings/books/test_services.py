@@ -5,7 +5,7 @@ import pytest
 from bookings.books import services as settling
 from bookings.errors import NothingOwed, ReferenceTaken
 from bookings.invoices.models import Invoice
-from bookings.invoices.selectors.status import State, standing_of
+from bookings.invoices.selectors.status import State, status_of
 from bookings.payments.models import Payment
 from plates.bench.models import BenchJob
 from tests import builders
@@ -30,7 +30,7 @@ def test_what_is_left_is_entered_as_a_transfer_under_the_banks_reference(invoice
     assert (payment.amount, payment.method, payment.reference, payment.note) == (
         4250, "transfer", "bank 17", "INV-2026-0001",
     )  # fmt: skip
-    assert standing_of(invoice, now=NOW).state == State.PAID
+    assert status_of(invoice, now=NOW).state == State.PAID
 
 
 def test_the_same_press_twice_is_one_payment(invoice):

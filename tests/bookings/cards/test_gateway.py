@@ -37,7 +37,7 @@ def asked(**changes):
         "left_address": "https://studio.example.org/left/",
         "open_until": NOW + timedelta(minutes=40),
     }
-    return gateway.Asked(**(facts | changes))
+    return gateway.CheckoutRequest(**(facts | changes))
 
 
 def test_a_page_is_asked_for_with_one_sum_and_the_addresses(service):

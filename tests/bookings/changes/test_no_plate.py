@@ -8,7 +8,7 @@ from bookings.changes.selectors import WithoutPlate, without_plate
 from bookings.changes.services import no_plate, sittings
 from bookings.errors import NotByTheTerms
 from bookings.orders.models import CancelCause, Order
-from bookings.orders.selectors.account import Standing, account, standing
+from bookings.orders.selectors.account import OrderStatus, account, order_status
 from bookings.payments.models import Payment
 from bookings.pricing.models import NoPlate, Terms
 from plates.bench.models import BenchJob, PlateSlot, Stage
@@ -146,7 +146,7 @@ def test_another_sitting_promises_the_same_plates_without_charge(order, sunday):
 
     found = stored(order)
     assert (sitting.day, found.sitting.bench_job.starts_at) == (sunday, NEXT_DAY)
-    assert standing(found, now=HALF_PAST) == Standing.PROMISED
+    assert order_status(found, now=HALF_PAST) == OrderStatus.PROMISED
     assert [line.slot.job for line in found.lines.all()] == [found.sitting.bench_job]
     assert [slot.size.name for slot in found.sitting.bench_job.slots.all()] == ["quarter"]
     assert (account(found).gross, account(found).paid, Payment.objects.count()) == (8500, 4250, 1)
@@ -195,7 +195,7 @@ def test_the_last_plate_is_not_taken_back_into_a_sitting_that_has_ended(order):
     refunded(order)
 
     with pytest.raises(SlotTaken, match=r"^This sitting has ended without a plate, so its last plate stays"):
-        undo.take_back(plate_id=plate.pk, operator=None, now=HALF_PAST)
+        undo.undo_press(plate_id=plate.pk, operator=None, now=HALF_PAST)
 
 
 def test_the_second_sitting_can_be_moved_and_cancelled_like_any_other(order, sunday):

@@ -7,7 +7,7 @@ import pytest
 from bookings.changes.services import sittings
 from bookings.errors import OrderCancelled
 from bookings.orders.models import Order, Sitting
-from bookings.orders.selectors.account import Standing, standing
+from bookings.orders.selectors.account import OrderStatus, order_status
 from bookings.outbox.models import Notice
 from bookings.payments.models import Payment
 from plates.bench.models import PlateSlot
@@ -76,7 +76,7 @@ def test_a_refunded_but_promised_sitting_stays_promised_at_its_new_time(day):
     moved(order, day, NOON)
 
     assert letters(order)[-1] == ("confirmed", "1")
-    assert standing(Order.objects.get(pk=order.pk), now=NOW) == Standing.PROMISED
+    assert order_status(Order.objects.get(pk=order.pk), now=NOW) == OrderStatus.PROMISED
 
 
 def test_a_paid_order_that_lost_its_place_is_promised_at_its_new_time(day):
@@ -87,7 +87,7 @@ def test_a_paid_order_that_lost_its_place_is_promised_at_its_new_time(day):
 
     moved(order, day, NOON, now=LAPSED)
 
-    assert standing(Order.objects.get(pk=order.pk), now=LAPSED) == Standing.PROMISED
+    assert order_status(Order.objects.get(pk=order.pk), now=LAPSED) == OrderStatus.PROMISED
     assert not Order.objects.get(pk=order.pk).needs_new_time
     assert letters(order) == [("deposit_due", ""), ("new_time", ""), ("confirmed", "1")]
 
@@ -99,7 +99,7 @@ def test_an_unpaid_order_is_held_anew_at_its_new_time_and_the_client_is_told(day
     moved(order, day, NOON, now=now)
 
     assert job_of(order).held_until == now + timedelta(hours=48)
-    assert standing(Order.objects.get(pk=order.pk), now=now) == Standing.HELD
+    assert order_status(Order.objects.get(pk=order.pk), now=now) == OrderStatus.HELD
     with pytest.raises(BenchFull):
         builders.a_held_order(day, at=time(12), now=now)
     assert letters(order) == [("deposit_due", ""), ("deposit_due", "1")]

@@ -95,7 +95,7 @@ def a_life_in_the_studio(client, clock, invoiced):
     clock.move_to(LATER)
     builders.made_plates(order, stage=Stage.HANDED_OVER, now=LATER)
     plate = order.sitting.bench_job.slots.get().plates.get()
-    facts.keep_picture(plate_id=plate.pk, content=a_picture(), operator=None, now=LATER)
+    facts.save_picture(plate_id=plate.pk, content=a_picture(), operator=None, now=LATER)
     if invoiced:
         invoices.issue(order_id=order.pk, now=LATER)
     notices.send_due(now=LATER)

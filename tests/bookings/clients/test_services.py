@@ -62,7 +62,7 @@ def test_who_is_forgotten_leaves_orders_money_and_plates_without_a_person():
 def test_pictures_of_the_sitter_go_with_the_name():
     order = collected_order()
     plate = order.sitting.bench_job.slots.get().plates.get()
-    facts.keep_picture(plate_id=plate.pk, content=a_picture(), operator=None, now=NOW)
+    facts.save_picture(plate_id=plate.pk, content=a_picture(), operator=None, now=NOW)
 
     own_data.erase(client_id=order.client_id, now=EVENING)
 

@@ -103,7 +103,7 @@ def test_a_link_for_papers_does_not_show_the_details(client, order):
 def test_the_papers_are_the_invoices_and_the_pictures_of_that_order_alone(client, order):
     invoice = invoices.issue(order_id=order.pk, now=LATER)
     plate = order.sitting.bench_job.slots.get().plates.get()
-    facts.keep_picture(plate_id=plate.pk, content=a_picture(), operator=None, now=LATER)
+    facts.save_picture(plate_id=plate.pk, content=a_picture(), operator=None, now=LATER)
     browser = opened(client, order, Purpose.PAPERS)
 
     page = browser.get(reverse("mine_papers")).content.decode()
@@ -126,7 +126,7 @@ def test_an_answer_can_be_changed(client, order):
 def test_the_copy_holds_everything_that_is_kept(client, order):
     invoice = invoices.issue(order_id=order.pk, now=LATER)
     plate = order.sitting.bench_job.slots.get().plates.get()
-    facts.keep_picture(plate_id=plate.pk, content=a_picture(), operator=None, now=LATER)
+    facts.save_picture(plate_id=plate.pk, content=a_picture(), operator=None, now=LATER)
     browser = opened(client, order, Purpose.DATA)
 
     packed = zipfile.ZipFile(io.BytesIO(browser.get(reverse("mine_copy")).content))

@@ -47,7 +47,7 @@ def a_short_day(hands, wash, on):
     day = builders.a_day(on=on, bench=bench, closes=time(13), racks_empty_by=time(14, 15))
     for at, sizes in ((time(10), ["quarter"] * 2), (time(11), ["whole"]), (time(11, 45), ["quarter"])):
         builders.a_paid_order(day, at=at, sizes=sizes)
-    return line.keep(day_id=day.pk, keeps=True)
+    return line.open_or_close(day_id=day.pk, keeps=True)
 
 
 class Presses(RuleBasedStateMachine):
@@ -120,7 +120,7 @@ class Presses(RuleBasedStateMachine):
     def take_back(self, which, seconds):
         self.now += timedelta(seconds=seconds)
         if plate := self.newest(which):
-            self.attempt(undo.take_back, plate_id=plate.pk, operator=None)
+            self.attempt(undo.undo_press, plate_id=plate.pk, operator=None)
 
     @rule(which=WHICH, spoil=st.booleans())
     def slip(self, which, spoil):
@@ -130,7 +130,7 @@ class Presses(RuleBasedStateMachine):
             return
         self.spoil(which, SpoiltReason.FOGGED) if spoil else self.work(which, 1, 0)
         if self.newest(which).stage != before.stage:
-            self.attempt(undo.take_back, plate_id=before.pk, operator=None)
+            self.attempt(undo.undo_press, plate_id=before.pk, operator=None)
         after = self.newest(which)
         assert (after.pk, after.stage, after.stage_at) == (before.pk, before.stage, before.stage_at)
 
@@ -192,7 +192,7 @@ class Presses(RuleBasedStateMachine):
         how = {"day_id": self.day.pk, "key": uuid4(), "name": "Ines", "size": builders.a_size(size)}
         self.attempt(line.join, at_desk=True, **how)
 
-    @rule(which=WHICH, act=st.sampled_from([line.call, line.strike, line.leave, line.take_back_strike, come]))
+    @rule(which=WHICH, act=st.sampled_from([line.call, line.strike, line.leave, line.undo_strike, come]))
     def see_to_the_line(self, which, act):
         if place := self.one_of(LinePlace.objects.order_by("pk"), which):
             how = {"details": DETAILS} if act is come else {}

@@ -8,7 +8,7 @@ from bookings import drain as due
 from bookings.day.services import attendance as arrivals
 from bookings.day.services import lateness
 from bookings.orders.models import Sitting
-from bookings.walkups.services.line import keep
+from bookings.walkups.services.line import open_or_close
 from plates.bench.models import BenchJob, DayTimes
 from plates.errors import TimesUnknown
 from plates.ledger.services import events as ledger
@@ -116,7 +116,7 @@ def test_the_drain_knows_who_did_not_come(day, two):
 def test_the_drain_brings_the_time_of_somebody_in_line_up_to_date(day):
     first = builders.a_paid_order(day).sitting
     job = builders.a_line_place(day).bench_job
-    keep(day_id=day.pk, keeps=True)
+    open_or_close(day_id=day.pk, keeps=True)
     assert job.starts_at < TEN + 35 * MINUTE
     ledger.pour(slot_id=first.bench_job.slots.get().pk, operator=None, now=TEN + 40 * MINUTE)
 

@@ -163,7 +163,7 @@ def test_the_same_name_twice_is_named_once(order):
 
 def test_a_name_taken_back_opens_nothing(order):
     name_tiago(order)
-    handover.take_name_back(order_id=order.pk, now=NOW)
+    handover.remove_named_person(order_id=order.pk, now=NOW)
 
     with pytest.raises(HandoverRefused, match=r"^The client has named nobody\."):
         hand_over(order, to=HandedTo.NAMED)
@@ -208,7 +208,7 @@ def test_a_handover_whose_press_was_taken_back_no_longer_holds(order):
     plate = Plate.objects.first()
     pickup.move_on(plate_id=plate.pk, stage="handed_over", operator=None, now=LATER)
 
-    undo.take_back(plate_id=plate.pk, operator=None, now=LATER)
+    undo.undo_press(plate_id=plate.pk, operator=None, now=LATER)
 
     assert (selector.handed(order), Handover.objects.count()) == ([], 1)
     assert hand_over(order).plates.count() == 2

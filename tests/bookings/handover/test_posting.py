@@ -74,7 +74,7 @@ def test_the_same_press_again_posts_nothing_again(order):
 def test_a_number_that_was_put_right_is_told_anew_and_once(order):
     parcel = post(order)
     for _ in range(2):
-        posting.put_right(parcel_id=parcel.pk, carrier="Gull Line", number="GL 78 PT", now=LATER)
+        posting.correct(parcel_id=parcel.pk, carrier="Gull Line", number="GL 78 PT", now=LATER)
 
     assert ["GL 78 PT" in letter.body for letter in letters()] == [True, True]
     assert Notice.objects.filter(kind="posted").count() == 2

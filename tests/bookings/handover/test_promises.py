@@ -85,7 +85,7 @@ def test_changed_hours_leave_what_was_promised(day):
     order = builders.a_placed_order(day)
 
     builders.usual_finishing(weekdays="5")
-    promises.look_again(now=NOW)
+    promises.review(now=NOW)
 
     assert promised(order) == TUE
 

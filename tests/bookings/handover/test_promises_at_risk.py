@@ -40,10 +40,10 @@ def test_a_promise_that_the_outlook_misses_is_noted_with_the_date_that_can_be_ke
 def test_what_is_no_longer_at_risk_is_no_longer_noted(day):
     order = builders.a_paid_order(day)
     closed = ClosedDay.objects.create(on=MON)
-    promises.look_again(now=NOW)
+    promises.review(now=NOW)
     closed.delete()
 
-    promises.look_again(now=NOW + HOUR)
+    promises.review(now=NOW + HOUR)
 
     order.refresh_from_db()
     assert (order.at_risk_since, order.outlook_on) == (None, None)
@@ -52,10 +52,10 @@ def test_what_is_no_longer_at_risk_is_no_longer_noted(day):
 def test_looking_again_keeps_since_when(day):
     builders.a_paid_order(day)
     ClosedDay.objects.create(on=MON)
-    promises.look_again(now=NOW)
+    promises.review(now=NOW)
     ClosedDay.objects.create(on=TUE)
 
-    promises.look_again(now=NOW + HOUR)
+    promises.review(now=NOW + HOUR)
 
     order = Order.objects.get()
     assert (order.at_risk_since, order.outlook_on) == (NOW, THU)
@@ -66,7 +66,7 @@ def test_a_plate_that_was_given_up_and_has_no_new_time_puts_its_promise_at_risk(
     plate = builders.made_plate(PlateSlot.objects.get(), Stage.EXPOSED, SITTING)
     ledger.spoil(plate_id=plate.pk, reason="fogged", note="", operator=None, now=SITTING)
 
-    promises.look_again(now=SITTING + 12 * HOUR)
+    promises.review(now=SITTING + 12 * HOUR)
 
     order.refresh_from_db()
     assert (order.at_risk_since, order.outlook_on) == (SITTING + 12 * HOUR, None)
@@ -120,7 +120,7 @@ def test_looking_again_asks_as_often_for_many_orders_as_for_one(day, django_asse
     for hour in (10, 11, 12, 13):
         builders.a_paid_order(day, at=time(hour))
     ClosedDay.objects.create(on=MON)
-    promises.look_again(now=NOW)
+    promises.review(now=NOW)
 
     with django_assert_max_num_queries(8):
-        promises.look_again(now=NOW)
+        promises.review(now=NOW)

@@ -5,7 +5,7 @@ from datetime import UTC, datetime, time, timedelta
 import pytest
 
 from bookings.changes.services import sittings
-from bookings.invoices.selectors.runs import ready_to_invoice, waiting
+from bookings.invoices.selectors.runs import ready_to_invoice, uninvoiced
 from bookings.invoices.services import runs as invoice_runs
 from plates.bench.models import Stage
 from tests import builders
@@ -59,7 +59,7 @@ def test_a_cancelled_order_of_which_something_is_kept_waits(day):
 
     sittings.cancel(order_id=order.pk, now=an_hour_before)
 
-    assert [(row.order, row.gross) for row in waiting(now=an_hour_before)] == [(order, 4250)]
+    assert [(row.order, row.gross) for row in uninvoiced(now=an_hour_before)] == [(order, 4250)]
 
 
 def test_an_order_waits_again_once_its_whole_invoice_was_taken_back_but_not_a_part(day):
@@ -85,7 +85,7 @@ def test_what_waits_is_told_with_what_it_comes_to(day):
     late = made_order(day, number=4, sizes=["half"])
     early = made_order(day, paid=8500)
 
-    told = [(row.order, row.gross, row.owed) for row in waiting(now=NOW)]
+    told = [(row.order, row.gross, row.owed) for row in uninvoiced(now=NOW)]
 
     assert told == [(early, 8500, 0), (late, 12500, 6250)]
 
@@ -93,11 +93,11 @@ def test_what_waits_is_told_with_what_it_comes_to(day):
 def test_more_orders_take_no_more_queries(day, django_assert_num_queries):
     builders.a_paid_order(day, at=time(12))
     with django_assert_num_queries(3):
-        waiting(now=CLOSED)
+        uninvoiced(now=CLOSED)
     for number in range(5):
         builders.a_paid_order(day, at=time(13, 15 * (number % 4)))
 
     with django_assert_num_queries(3):
-        rows = waiting(now=CLOSED)
+        rows = uninvoiced(now=CLOSED)
 
     assert len(rows) == 6

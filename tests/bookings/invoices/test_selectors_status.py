@@ -7,7 +7,7 @@ import pytest
 from bookings.day.selectors.alerts import open_troubles
 from bookings.invoices.models import Invoice
 from bookings.invoices.selectors import status as books
-from bookings.invoices.selectors.status import State, standing_of
+from bookings.invoices.selectors.status import State, status_of
 from tests import builders
 from tests.builders import NOW
 from tests.builders.invoices import a_credit_note, an_invoice, broad_day
@@ -25,7 +25,7 @@ def day():
 
 
 def told(invoice, *, now=NOW):
-    standing = standing_of(invoice, now=now)
+    standing = status_of(invoice, now=now)
     return standing.state, standing.left, standing.since
 
 
@@ -77,7 +77,7 @@ def test_a_credit_note_stands_for_nothing_by_itself(day):
     note = a_credit_note(an_invoice(day))
 
     with pytest.raises(Invoice.DoesNotExist, match="is not an invoice"):
-        standing_of(note, now=NOW)
+        status_of(note, now=NOW)
 
 
 def test_open_invoices_are_those_with_something_left_the_first_due_at_the_top(day):

@@ -7,7 +7,7 @@ import smtplib
 
 import pytest
 
-from bookings.letters.failures import Fate, fate_of, words_of
+from bookings.letters.failures import Fate, fate_of, reply_text
 
 
 @pytest.mark.parametrize(
@@ -38,5 +38,5 @@ def test_what_a_failure_means(error, fate):
 def test_what_the_server_said_is_one_line():
     error = smtplib.SMTPRecipientsRefused({"a": (550, b"5.1.1 no\r\n such user")})
 
-    assert words_of(error) == "SMTPRecipientsRefused: 550 5.1.1 no such user"
-    assert len(words_of(OSError("x" * 400))) == 300
+    assert reply_text(error) == "SMTPRecipientsRefused: 550 5.1.1 no such user"
+    assert len(reply_text(OSError("x" * 400))) == 300

@@ -29,7 +29,7 @@ ABOUT_A_SITTING = [
 
 
 def say(kind, text="", subject=""):
-    wordings.keep(kind=kind, subject=subject, text=text, now=NOW)
+    wordings.save_wording(kind=kind, subject=subject, text=text, now=NOW)
 
 
 def test_every_kind_of_letter_can_be_put_into_other_words():

@@ -49,7 +49,7 @@ def test_the_deposit_letter_leads_to_the_checkout():
     [link] = re.findall(r"https://\S+", text)
     token = urlsplit(link).path.removesuffix("/deposit/").rpartition("/")[2]
     assert urlsplit(link).path == reverse("deposit", args=[token])
-    assert links.read_checkout(token) == order
+    assert links.resolve_checkout(token) == order
 
 
 def test_a_deposit_letter_that_comes_late_does_not_ask_twice():

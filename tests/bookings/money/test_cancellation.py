@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from bookings.money import CancellationRule, MoneyValueError, MovingRule, kept_on_cancel, price_of_move
+from bookings.money import CancellationRule, MoneyValueError, MovingRule, price_of_move, retained_on_cancel
 
 LISBON = ZoneInfo("Europe/Lisbon")
 STARTS_AT = datetime(2026, 6, 10, 10, 0, tzinfo=LISBON)
@@ -29,7 +29,7 @@ SECOND = timedelta(seconds=1)
     ],
 )
 def test_part_of_the_deposit_is_kept_once_the_free_hours_have_begun(now, kept):
-    assert kept_on_cancel(HALF_AFTER_TWO_DAYS, 5_001, STARTS_AT, now) == kept
+    assert retained_on_cancel(HALF_AFTER_TWO_DAYS, 5_001, STARTS_AT, now) == kept
 
 
 @pytest.mark.parametrize(
@@ -45,15 +45,15 @@ def test_free_hours_are_real_hours_also_when_the_clock_is_changed(starts_at, fre
     rule = CancellationRule(free_hours=24, kept_bp=10_000)
     last_free = free_until_utc.astimezone(LISBON)
 
-    assert kept_on_cancel(rule, 5_000, starts_at, last_free) == 0
-    assert kept_on_cancel(rule, 5_000, starts_at, last_free + SECOND) == 5_000
+    assert retained_on_cancel(rule, 5_000, starts_at, last_free) == 0
+    assert retained_on_cancel(rule, 5_000, starts_at, last_free + SECOND) == 5_000
 
 
 def test_no_free_hours_means_free_until_the_start():
     rule = CancellationRule(free_hours=0, kept_bp=10_000)
 
-    assert kept_on_cancel(rule, 5_000, STARTS_AT, STARTS_AT) == 0
-    assert kept_on_cancel(rule, 5_000, STARTS_AT, STARTS_AT + SECOND) == 5_000
+    assert retained_on_cancel(rule, 5_000, STARTS_AT, STARTS_AT) == 0
+    assert retained_on_cancel(rule, 5_000, STARTS_AT, STARTS_AT + SECOND) == 5_000
 
 
 @settings(deadline=None)
@@ -61,7 +61,7 @@ def test_no_free_hours_means_free_until_the_start():
 def test_what_is_kept_never_exceeds_the_deposit(deposit, kept_bp, hours):
     rule = CancellationRule(free_hours=48, kept_bp=kept_bp)
 
-    assert 0 <= kept_on_cancel(rule, deposit, STARTS_AT, STARTS_AT + timedelta(hours=hours)) <= deposit
+    assert 0 <= retained_on_cancel(rule, deposit, STARTS_AT, STARTS_AT + timedelta(hours=hours)) <= deposit
 
 
 @pytest.mark.parametrize(
@@ -103,7 +103,7 @@ def test_a_cancellation_rule_refuses_bad_values(values, message):
 )
 def test_a_cancellation_refuses_naive_times_and_deposits_below_nothing(deposit, starts_at, now, message):
     with pytest.raises(MoneyValueError) as refusal:
-        kept_on_cancel(HALF_AFTER_TWO_DAYS, deposit, starts_at, now)
+        retained_on_cancel(HALF_AFTER_TWO_DAYS, deposit, starts_at, now)
 
     assert str(refusal.value) == message
 

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bookings.money import MoneyValueError, PricedLine, kept_lines
+from bookings.money import MoneyValueError, PricedLine, retained_lines
 from tests.bookings.money.invoice_strategies import sold_lines
 
 ORDERED = [
@@ -18,7 +18,7 @@ ORDERED = [
 
 
 def test_what_is_kept_is_shared_over_the_rates_by_largest_remainder():
-    lines = kept_lines(ORDERED, 6_250, "Kept")
+    lines = retained_lines(ORDERED, 6_250, "Kept")
 
     assert [
         (line.text, line.quantity, line.unit_gross, line.tax_category, line.rate_bp) for line in lines
@@ -32,7 +32,7 @@ def test_what_is_kept_is_shared_over_the_rates_by_largest_remainder():
 def test_a_discount_lowers_the_share_of_its_rate_and_never_below_nothing():
     taken_off = PricedLine("Discount", -1, 4_000, "S", 600)
 
-    lines = kept_lines([*ORDERED, taken_off], 6_250, "Kept")
+    lines = retained_lines([*ORDERED, taken_off], 6_250, "Kept")
 
     assert [line.rate_bp for line in lines] == [2300, 0]
     assert sum(line.gross for line in lines) == 6_250
@@ -43,9 +43,9 @@ def test_the_parts_add_up_to_what_is_kept(lines, kept):
     if not any(line.gross for line in lines):
         return
 
-    assert sum(line.gross for line in kept_lines(lines, kept, "Kept")) == kept
+    assert sum(line.gross for line in retained_lines(lines, kept, "Kept")) == kept
 
 
 def test_nothing_kept_is_no_line():
     with pytest.raises(MoneyValueError, match=r"^What is kept must be at least 1, got 0\.$"):
-        kept_lines(ORDERED, 0, "Kept")
+        retained_lines(ORDERED, 0, "Kept")

@@ -37,8 +37,8 @@ def test_what_is_left_of_all_is_what_all_ask_for_less_the_money(pairs, paid):
 
     left = left_of(claims, paid)
 
-    assert sum(left) == max(0, sum(claim.standing for claim in claims) - paid)
-    assert all(0 <= rest <= claim.standing for rest, claim in zip(left, claims, strict=True))
+    assert sum(left) == max(0, sum(claim.outstanding for claim in claims) - paid)
+    assert all(0 <= rest <= claim.outstanding for rest, claim in zip(left, claims, strict=True))
 
 
 @pytest.mark.parametrize("wrong", [1.5, True, None, "1"], ids=str)

@@ -101,7 +101,7 @@ def test_who_takes_another_time_does_not_stand_in_the_own_way(day):
     discount = builders.a_discount(most_uses=1)
     first = builders.a_held_order(day, code=CODE)
 
-    assert uses(discount=discount, now=NOW, besides=first.pk) == 0
+    assert uses(discount=discount, now=NOW, excluding_order=first.pk) == 0
     assert uses(discount=discount, now=NOW) == 1
 
 

@@ -7,7 +7,7 @@ import pytest
 from bookings.changes.services import sittings
 from bookings.checkout.services import booking
 from bookings.orders.models import Order
-from bookings.orders.selectors.account import Standing, account, standing
+from bookings.orders.selectors.account import OrderStatus, account, order_status
 from bookings.pricing.models import Terms
 from tests import builders
 from tests.builders import NOW
@@ -24,7 +24,7 @@ def day():
 
 
 def how_sure(order, *, now=NOW):
-    return standing(Order.objects.get(pk=order.pk), now=now)
+    return order_status(Order.objects.get(pk=order.pk), now=now)
 
 
 def test_an_account_is_worked_out_from_lines_and_ledger(day):
@@ -68,12 +68,12 @@ def test_each_order_is_paid_by_its_own_payments_only(day):
 def test_a_placed_order_is_held_and_then_lapsed(day):
     order = builders.a_placed_order(day)
 
-    assert how_sure(order, now=LAPSED - timedelta(seconds=1)) == Standing.HELD
-    assert how_sure(order, now=LAPSED) == Standing.LAPSED
+    assert how_sure(order, now=LAPSED - timedelta(seconds=1)) == OrderStatus.HELD
+    assert how_sure(order, now=LAPSED) == OrderStatus.LAPSED
 
 
 def test_a_paid_order_is_promised_however_late_it_is(day):
-    assert how_sure(builders.a_paid_order(day), now=LAPSED + timedelta(days=30)) == Standing.PROMISED
+    assert how_sure(builders.a_paid_order(day), now=LAPSED + timedelta(days=30)) == OrderStatus.PROMISED
 
 
 def test_a_paid_order_whose_place_was_gone_needs_a_new_time(day):
@@ -82,7 +82,7 @@ def test_a_paid_order_whose_place_was_gone_needs_a_new_time(day):
 
     builders.pay(order, 4250, now=LAPSED)
 
-    assert how_sure(order, now=LAPSED) == Standing.NEW_TIME
+    assert how_sure(order, now=LAPSED) == OrderStatus.NEW_TIME
 
 
 def test_a_cancelled_order_is_cancelled_though_it_was_paid(day):
@@ -90,7 +90,7 @@ def test_a_cancelled_order_is_cancelled_though_it_was_paid(day):
 
     sittings.cancel(order_id=order.pk, now=NOW)
 
-    assert how_sure(order) == Standing.CANCELLED
+    assert how_sure(order) == OrderStatus.CANCELLED
 
 
 def test_a_dropped_hold_is_cancelled(day):
@@ -98,4 +98,4 @@ def test_a_dropped_hold_is_cancelled(day):
 
     booking.drop_hold(order_id=order.pk, now=NOW)
 
-    assert how_sure(order) == Standing.CANCELLED
+    assert how_sure(order) == OrderStatus.CANCELLED

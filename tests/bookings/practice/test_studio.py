@@ -63,7 +63,7 @@ def test_it_uses_only_reserved_addresses(practice):
 
 def test_its_store_room_has_ripe_and_ripening_batches_a_bath_and_something_to_buy(practice):
     on, room = NOW.date(), figures()
-    standings = {kept.batch.label: kept.standing for kept in on_the_shelf(on=on)}
+    standings = {kept.batch.label: kept.condition for kept in on_the_shelf(on=on)}
     bath = state(batch=Batch.objects.get(kind="bath"), room=room, now=NOW)
 
     assert (standings["C 14"], standings["C 15"]) == ("ready", "ripening")

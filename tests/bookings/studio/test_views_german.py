@@ -101,7 +101,7 @@ def test_the_pages_behind_mailed_links(client, day, purpose):
 
 def test_the_walk_up_line(client, day, clock):
     clock.move_to(datetime(2026, 11, 28, 10, 0, tzinfo=UTC))
-    line.keep(day_id=day.pk, keeps=True)
+    line.open_or_close(day_id=day.pk, keeps=True)
     place = builders.a_line_place(day, now=datetime(2026, 11, 28, 10, 0, tzinfo=UTC))
     token = line_links.line_token(day)
 

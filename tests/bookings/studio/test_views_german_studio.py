@@ -56,7 +56,7 @@ def order(day):
         builders.a_paid_order(
             day, at=datetime(2026, 11, 28, 12, tzinfo=UTC), name="Rui", email="rui@example.org"
         )
-        line.keep(day_id=day.pk, keeps=True)
+        line.open_or_close(day_id=day.pk, keeps=True)
         builders.a_line_place(day, now=AT)
         builders.a_voucher(8000, for_name="Rui")
     return order

@@ -15,7 +15,7 @@ from bookings.orders.services import placing
 from bookings.orders.wishes import Wish
 from bookings.waitlist import services as waiting
 from bookings.waitlist.models import Waiting
-from bookings.waitlist.services import Asked
+from bookings.waitlist.services import Request
 from plates.errors import BenchFull
 from plates.schedule.services import jobs as bench
 from tests import builders
@@ -96,7 +96,7 @@ class Play:
 
     def join(self):
         start, who = self.chance.choice(STARTS), f"{uuid4().hex[:8]}@example.org"
-        asked = Asked(name="Wren Achterberg", email=who, earliest=start, latest=start)
+        asked = Request(name="Wren Achterberg", email=who, earliest=start, latest=start)
         wish = Wish(sizes=[builders.a_size()])
         try:
             place = waiting.join(key=uuid4(), day_id=self.day.pk, wish=wish, asked=asked, now=self.now)

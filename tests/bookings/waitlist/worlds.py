@@ -6,7 +6,7 @@ from uuid import uuid4
 from bookings.orders.wishes import Wish
 from bookings.waitlist import services as waiting
 from bookings.waitlist.selectors import state_of, with_orders
-from bookings.waitlist.services import Asked
+from bookings.waitlist.services import Request
 from tests import builders
 from tests.builders import NOW
 
@@ -27,7 +27,7 @@ def both_sold(day):
 
 def join(day, *, email="ottilie@example.org", size="quarter", earliest=TEN, latest=NOON, key=None, now=NOW):
     wish = Wish(sizes=[builders.a_size(size)])
-    asked = Asked(name="Ottilie Marrow", email=email, earliest=earliest, latest=latest)
+    asked = Request(name="Ottilie Marrow", email=email, earliest=earliest, latest=latest)
     return waiting.join(key=key or uuid4(), day_id=day.pk, wish=wish, asked=asked, now=now)
 
 

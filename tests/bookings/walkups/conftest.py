@@ -11,7 +11,7 @@ from tests.bookings.walkups.asking import TEN
 def stall(day, clock):
     """The day with a line, at ten in the morning."""
     clock.move_to(TEN)
-    return line.keep(day_id=day.pk, keeps=True)
+    return line.open_or_close(day_id=day.pk, keeps=True)
 
 
 @pytest.fixture

@@ -28,7 +28,7 @@ MINUTE = timedelta(minutes=1)
 def day():
     builders.a_size("quarter")
     opened = builders.a_day(bench=builders.a_bench(sitters_at_once=1))
-    return line.keep(day_id=opened.pk, keeps=True)
+    return line.open_or_close(day_id=opened.pk, keeps=True)
 
 
 def joined(day, name="Ines", *, size="quarter", now=TEN, **how):
@@ -71,7 +71,7 @@ def test_a_form_sent_again_with_another_plate_is_refused(day):
 
 
 def test_a_day_without_a_line_takes_nobody(day):
-    line.keep(day_id=day.pk, keeps=False)
+    line.open_or_close(day_id=day.pk, keeps=False)
 
     with pytest.raises(LineRefused, match=r"^No line is kept on this day\.$"):
         joined(day)
@@ -144,7 +144,7 @@ def test_who_was_struck_off_and_comes_waits_ahead_of_the_others(day):
     line.call(place_id=first.pk, now=TEN)
     line.strike(place_id=first.pk, now=TEN + MINUTE)
 
-    line.take_back_strike(place_id=first.pk, now=TEN + 2 * MINUTE)
+    line.undo_strike(place_id=first.pk, now=TEN + 2 * MINUTE)
 
     assert LinePlace.objects.get(pk=first.pk).called_at is None
     assert job_of(first).starts_at < job_of(second).starts_at
@@ -158,7 +158,7 @@ def test_a_strike_of_more_than_five_minutes_ago_stays(day):
     with pytest.raises(
         LineRefused, match=r"^Striking off can be taken back for 5 minutes; that time is over\.$"
     ):
-        line.take_back_strike(place_id=place.pk, now=TEN + 5 * MINUTE + timedelta(seconds=1))
+        line.undo_strike(place_id=place.pk, now=TEN + 5 * MINUTE + timedelta(seconds=1))
 
 
 def test_who_has_come_has_an_order_on_the_job_of_the_line(day):

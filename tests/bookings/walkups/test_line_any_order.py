@@ -50,7 +50,7 @@ class Stall(RuleBasedStateMachine):
         self.sizes = {name: builders.a_size(name) for name in ("quarter", "whole")}
         bench = builders.a_bench(operators=hands, tank_places=hands, wash_places=wash, sitters_at_once=hands)
         self.day = builders.a_day(bench=bench, closes=time(13), racks_empty_by=time(14, 15))
-        line.keep(day_id=self.day.pk, keeps=True)
+        line.open_or_close(day_id=self.day.pk, keeps=True)
         for at in (time(10, 45), time(11, 30)):
             builders.a_paid_order(self.day, at=at)
         self.promises = self.on_the_clock()
@@ -96,7 +96,7 @@ class Stall(RuleBasedStateMachine):
 
     @rule(place=places)
     def let_in_again(self, place):
-        self.attempt(line.take_back_strike, place_id=place)
+        self.attempt(line.undo_strike, place_id=place)
 
     @rule(minutes=st.sampled_from([1, 4, 15, 40]))
     def wait(self, minutes):

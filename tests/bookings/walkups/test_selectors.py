@@ -22,7 +22,7 @@ NO_CHANCE = {"retake_chance": 0, "no_show_chance": 0, "spread": 0, "late_minutes
 def day():
     builders.a_size("quarter")
     opened = builders.a_day(bench=builders.a_bench(sitters_at_once=1, **NO_CHANCE))
-    return line.keep(day_id=opened.pk, keeps=True)
+    return line.open_or_close(day_id=opened.pk, keeps=True)
 
 
 def waiting(day, now=TEN):
@@ -97,8 +97,8 @@ def test_an_address_of_a_place_opens_no_line_and_the_other_way_round(day):
     place = builders.a_line_place(day)
 
     for read, token in (
-        (line_links.read_line, line_links.place_token(place)),
-        (line_links.read_place, line_links.line_token(day)),
+        (line_links.resolve_line, line_links.place_token(place)),
+        (line_links.resolve_place, line_links.line_token(day)),
     ):
         with pytest.raises(LinkInvalid, match=r"^This address is not complete\."):
             read(token)

@@ -154,7 +154,7 @@ def test_a_line_on_a_day_by_daylight_ends_with_the_light(client, clock):
     opened.save()
     clock.move_to(TEN + timedelta(hours=6))
     builders.a_size("quarter")
-    line.keep(day_id=opened.pk, keeps=True)
+    line.open_or_close(day_id=opened.pk, keeps=True)
 
     response = client.post(join_address(opened), filled())
 

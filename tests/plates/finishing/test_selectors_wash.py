@@ -70,7 +70,7 @@ def test_what_follows_the_wash_is_told_once_it_has_happened(day):
 def test_a_press_taken_back_did_not_happen(day):
     [slot] = slots_of(builders.a_paid_order(day))
     plate = builders.made_plate(slot, Stage.WASHING, TEN)
-    undo.take_back(plate_id=plate.pk, operator=None, now=TEN + timedelta(seconds=9))
+    undo.undo_press(plate_id=plate.pk, operator=None, now=TEN + timedelta(seconds=9))
 
     assert racks(day)[0].reached == {}
     assert not racks(day)[0].in_wash
@@ -123,7 +123,7 @@ def test_the_plate_made_again_and_again_is_the_one_that_is_shown(day):
 def test_a_wrong_press_leaves_the_line_as_it_was(day):
     [slot] = slots_of(builders.a_paid_order(day))
     wrong = ledger.pour(slot_id=slot.pk, operator=None, now=TEN)
-    undo.take_back(plate_id=wrong.pk, operator=None, now=TEN + timedelta(seconds=9))
+    undo.undo_press(plate_id=wrong.pk, operator=None, now=TEN + timedelta(seconds=9))
 
     [found] = racks(day)
 

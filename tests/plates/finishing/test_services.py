@@ -59,7 +59,7 @@ def test_the_same_press_again_changes_nothing(plates):
 def test_a_press_that_was_taken_back_does_not_come_again(plates):
     press = uuid4()
     bring_on(plates, press=press)
-    undo.take_back(plate_id=plates[0].pk, operator=None, now=NOW + HOUR)
+    undo.undo_press(plate_id=plates[0].pk, operator=None, now=NOW + HOUR)
 
     bring_on(plates, press=press, now=NOW + 2 * HOUR)
 

@@ -84,25 +84,25 @@ def test_the_database_keeps_no_step_that_took_no_time(plate, name):
 def test_a_picture_is_kept_beside_what_was_noted(plate):
     facts.note(plate_id=plate.pk, noted=SAID, operator=None, now=NOW)
 
-    facts.keep_picture(plate_id=plate.pk, content=a_picture(), operator=None, now=LATER)
+    facts.save_picture(plate_id=plate.pk, content=a_picture(), operator=None, now=LATER)
 
     assert picture_of(plate=plate) == pictures.clean(a_picture())
     assert facts_of(plate=plate).batch == "C 14"
 
 
 def test_another_picture_takes_the_place_of_the_first(plate, django_capture_on_commit_callbacks):
-    facts.keep_picture(plate_id=plate.pk, content=a_picture(), operator=None, now=NOW)
+    facts.save_picture(plate_id=plate.pk, content=a_picture(), operator=None, now=NOW)
     first = facts_of(plate=plate).picture
 
     with django_capture_on_commit_callbacks(execute=True):
-        facts.keep_picture(plate_id=plate.pk, content=a_picture(size=(30, 30)), operator=None, now=LATER)
+        facts.save_picture(plate_id=plate.pk, content=a_picture(size=(30, 30)), operator=None, now=LATER)
 
     assert picture_of(plate=plate) == pictures.clean(a_picture(size=(30, 30)))
     assert first not in kept_files()
 
 
 def test_a_picture_thrown_away_is_gone_from_the_disk(plate, django_capture_on_commit_callbacks):
-    facts.keep_picture(plate_id=plate.pk, content=a_picture(), operator=None, now=NOW)
+    facts.save_picture(plate_id=plate.pk, content=a_picture(), operator=None, now=NOW)
     name = facts_of(plate=plate).picture
 
     with django_capture_on_commit_callbacks(execute=True):
@@ -113,15 +113,15 @@ def test_a_picture_thrown_away_is_gone_from_the_disk(plate, django_capture_on_co
 
 
 def test_what_is_no_picture_leaves_the_kept_one_where_it_is(plate):
-    facts.keep_picture(plate_id=plate.pk, content=a_picture(), operator=None, now=NOW)
+    facts.save_picture(plate_id=plate.pk, content=a_picture(), operator=None, now=NOW)
 
     with pytest.raises(PictureRefused, match="no JPEG, PNG or WebP"):
-        facts.keep_picture(plate_id=plate.pk, content=b"<svg/>", operator=None, now=LATER)
+        facts.save_picture(plate_id=plate.pk, content=b"<svg/>", operator=None, now=LATER)
 
     assert picture_of(plate=plate) == pictures.clean(a_picture())
 
 
 def test_only_the_owner_of_the_files_may_read_them(plate):
-    kept = facts.keep_picture(plate_id=plate.pk, content=a_picture(), operator=None, now=NOW)
+    kept = facts.save_picture(plate_id=plate.pk, content=a_picture(), operator=None, now=NOW)
 
     assert Path(storages[pictures.STORE].path(kept.picture)).stat().st_mode & 0o777 == 0o600

@@ -8,7 +8,7 @@ import pytest
 from plates.bench.models import BenchJob, Plate, PlateEvent, PlateSlot
 from plates.errors import SlotTaken, TooLate
 from plates.ledger.services import events as ledger
-from plates.ledger.services.undo import take_back
+from plates.ledger.services.undo import undo_press
 from tests import builders
 
 pytestmark = pytest.mark.django_db
@@ -37,7 +37,7 @@ def spoilt(plate, *, at):
 
 
 def taken_back(plate, *, at, **how):
-    return take_back(plate_id=plate.pk, operator=None, now=at, **how)
+    return undo_press(plate_id=plate.pk, operator=None, now=at, **how)
 
 
 def state(plate):

@@ -45,7 +45,7 @@ def made(rows_for_all):
 def a_wrong_press(plate):
     """A plate number that was given out and taken back at once."""
     wrong = ledger.pour(slot_id=plate.slot_id, operator=None, now=NOW)
-    undo.take_back(plate_id=wrong.pk, operator=None, now=NOW + timedelta(seconds=5))
+    undo.undo_press(plate_id=wrong.pk, operator=None, now=NOW + timedelta(seconds=5))
     return wrong
 
 

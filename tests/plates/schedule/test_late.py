@@ -130,7 +130,7 @@ def test_presses_become_minutes_and_a_press_taken_back_is_none(day):
     job = sold(day)
     plate = poured(job, 4)
     pressed(plate, sensitised=9, exposed=12)
-    undo.take_back(plate_id=plate.pk, operator=None, now=TEN + 12 * MINUTE)
+    undo.undo_press(plate_id=plate.pk, operator=None, now=TEN + 12 * MINUTE)
 
     [only] = day_work(day=day, now=TEN + 13 * MINUTE)
 
@@ -140,7 +140,7 @@ def test_presses_become_minutes_and_a_press_taken_back_is_none(day):
 
 def test_a_plate_poured_by_mistake_was_never_poured(day):
     job = sold(day)
-    undo.take_back(plate_id=poured(job, 4).pk, operator=None, now=TEN + 4 * MINUTE)
+    undo.undo_press(plate_id=poured(job, 4).pk, operator=None, now=TEN + 4 * MINUTE)
 
     [only] = day_work(day=day, now=TEN + 5 * MINUTE)
 

@@ -4,7 +4,7 @@ from decimal import Decimal
 
 import pytest
 
-from plates.store.amounts import shown, small, typed
+from plates.store.amounts import format_amount, small, typed
 
 
 @pytest.mark.parametrize(
@@ -37,4 +37,4 @@ def test_what_is_no_whole_number_is_never_rounded(value, unit):
     ids=["much", "some", "little", "nothing", "pieces"],
 )
 def test_an_amount_is_shown_as_it_is_read(value, unit, words):
-    assert shown(value, unit) == words
+    assert format_amount(value, unit) == words

@@ -7,13 +7,13 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from plates.chemistry.bath.strength import grams_per_litre
-from plates.chemistry.recipes.scaling import take
+from plates.chemistry.recipes.scaling import line
 from plates.store import buying
 from plates.store.buying import Mixed, Order, Work
 
 # Ten plates of 100 cm², of which one in five is spoilt: 12.5 are poured.
 TEN = Work(size_id=1, area_cm2=Fraction(100), plates=10, pours=buying.poured(10, 20))
-FIXER = Mixed(Fraction(1000), (take("hypo", 200, "g", "sodium_thiosulfate"), take("water", 1, "l", "water")))
+FIXER = Mixed(Fraction(1000), (line("hypo", 200, "g", "sodium_thiosulfate"), line("water", 1, "l", "water")))
 
 
 def test_what_is_spoilt_is_poured_again():

@@ -4,8 +4,8 @@ laboratories and a university print it in public (A); what they did not show is 
 import pytest
 from django.utils import translation
 
-from plates.chemistry.hazards.statements import STATEMENTS, words
-from plates.common.words import said
+from plates.chemistry.hazards.statements import STATEMENTS, statement
+from plates.common.words import translated
 
 READ = {
     "H201": "Explosiv, Gefahr der Massenexplosion.",
@@ -33,7 +33,7 @@ READ = {
 @pytest.mark.parametrize("code", READ)
 def test_a_statement_is_said_as_the_annex_has_it(code):
     with translation.override("de"):
-        assert said(words(code)) == READ[code]
+        assert translated(statement(code)) == READ[code]
 
 
 @pytest.mark.parametrize(
@@ -45,11 +45,11 @@ def test_a_statement_is_said_as_the_annex_has_it(code):
 )
 def test_a_statement_names_the_organs_in_the_same_language(organs, sentence):
     with translation.override("de"):
-        assert said(words("H372", organs)) == sentence
+        assert translated(statement("H372", organs)) == sentence
 
 
 def test_in_english_every_statement_stays_as_it_is_printed():
     with translation.override("en-gb"):
-        assert {code: said(words(code)) for code in STATEMENTS} == {
+        assert {code: translated(statement(code)) for code in STATEMENTS} == {
             code: printed.replace("{organs}", "organs") for code, printed in STATEMENTS.items()
         }

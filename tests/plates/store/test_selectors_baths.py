@@ -42,7 +42,7 @@ def put_to_use(bath, day, now=NOW - HOUR):
 
 
 def read(bath, now=NOW, **measured):
-    return baths.read(batch_id=bath.pk, reading=Reading(**measured), operator=None, now=now)
+    return baths.record_reading(batch_id=bath.pk, reading=Reading(**measured), operator=None, now=now)
 
 
 def held(bath, now=NOW + HOUR):

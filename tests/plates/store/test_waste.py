@@ -8,7 +8,7 @@ from django.db import DatabaseError, IntegrityError, transaction
 from plates.errors import StoreRefused
 from plates.store.models import ClearingTime, WasteEntry
 from plates.store.selectors.safety import waste
-from plates.store.services.waste import Told, mark_container, note_clearing, set_fire_limit, write_down
+from plates.store.services.waste import Disposal, mark_container, note_clearing, set_fire_limit, write_down
 from tests.builders import NOW
 from tests.builders import store as stores
 
@@ -23,14 +23,14 @@ def container():
 
 
 def kept(container, millilitres=500, on=TODAY):
-    told = Told("kept", millilitres * 1000, on, what="Used fixer")
-    return write_down(container_id=container.pk, told=told, operator=None, now=NOW)
+    told = Disposal("kept", millilitres * 1000, on, what="Used fixer")
+    return write_down(container_id=container.pk, disposal=told, operator=None, now=NOW)
 
 
 def test_what_was_kept_less_what_was_collected_is_in_the_container(container):
     kept(container), kept(container, 700)
-    told = Told("collected", 1_000_000, TODAY, service="Quay Waste Service")
-    write_down(container_id=container.pk, told=told, operator=None, now=NOW)
+    told = Disposal("collected", 1_000_000, TODAY, service="Quay Waste Service")
+    write_down(container_id=container.pk, disposal=told, operator=None, now=NOW)
 
     [found] = waste()
     assert found.held_ul == 200_000
@@ -49,9 +49,9 @@ def test_waste_is_not_written_down_before_its_day(container):
 def test_a_date_that_it_is_somewhere_already_is_taken(container):
     # The line islands are fourteen hours before UTC (tz database, Pacific/Kiritimati): there it is the next day by ten.
     at_ten = NOW + timedelta(hours=1)
-    told = Told("kept", 1_000, TODAY + timedelta(days=1), what="Used fixer")
+    told = Disposal("kept", 1_000, TODAY + timedelta(days=1), what="Used fixer")
 
-    assert write_down(container_id=container.pk, told=told, operator=None, now=at_ten).pk
+    assert write_down(container_id=container.pk, disposal=told, operator=None, now=at_ten).pk
 
 
 @pytest.mark.parametrize(

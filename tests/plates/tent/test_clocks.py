@@ -4,13 +4,13 @@ no source): pour 2, bath 3 to 5, wet window 8, fix within 2, wash 60 to 120."""
 import pytest
 
 from plates.capacity import Timings
-from plates.tent.clocks import Clock, clocks, most_pressing, read
+from plates.tent.clocks import Clock, clocks, most_pressing, read_clock
 
 ROWS = clocks(Timings())
 
 
 def said(stage, seconds):
-    reading = read(ROWS[stage], seconds)
+    reading = read_clock(ROWS[stage], seconds)
     return reading.level, reading.seconds
 
 

@@ -10,7 +10,7 @@ from bookings.diary.models import SittingDay
 from plates.bench.models import PlateSlot, Stage
 from plates.bench.selectors import days_ahead
 from plates.ledger.services import events as ledger
-from plates.ledger.services.undo import take_back
+from plates.ledger.services.undo import undo_press
 from plates.tent.clocks import clocks
 from plates.tent.selectors import screen as tent
 from plates.tent.selectors.plates import tent_plates
@@ -63,7 +63,7 @@ def test_a_plate_tells_its_number_and_the_stages_that_hold(day, slots):
     key = uuid4()
     plate = ledger.pour(slot_id=slots[0].pk, operator=None, now=TEN, press=key)
     ledger.record_stage(plate_id=plate.pk, stage="sensitised", operator=None, now=TEN + 5 * MINUTE)
-    take_back(plate_id=plate.pk, operator=None, now=TEN + 5 * MINUTE)
+    undo_press(plate_id=plate.pk, operator=None, now=TEN + 5 * MINUTE)
 
     first = shown(day)[0]
 
@@ -73,7 +73,7 @@ def test_a_plate_tells_its_number_and_the_stages_that_hold(day, slots):
 
 def test_a_pour_taken_back_leaves_a_plate_to_pour(day, slots):
     plate = ledger.pour(slot_id=slots[0].pk, operator=None, now=TEN)
-    take_back(plate_id=plate.pk, operator=None, now=TEN)
+    undo_press(plate_id=plate.pk, operator=None, now=TEN)
 
     first = shown(day)[0]
 

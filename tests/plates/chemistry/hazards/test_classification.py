@@ -5,7 +5,7 @@ from fractions import Fraction
 import pytest
 
 from plates.chemistry.hazards.classification import SHEET_FIRST, Classification, Substance, label
-from plates.chemistry.hazards.statements import STATEMENTS, words
+from plates.chemistry.hazards.statements import STATEMENTS, statement
 from plates.chemistry.hazards.substances import SUBSTANCES
 from plates.chemistry.values import ChemistryValueError, Source
 
@@ -32,7 +32,7 @@ def classed(statements=("H315",), pictograms=("GHS07",), signal="Warning", at=0)
     ],
 )
 def test_a_statement_is_worded_as_in_the_annex(code, sentence):
-    assert words(code) == sentence
+    assert statement(code) == sentence
 
 
 def test_what_is_harmed_is_named_where_the_table_names_it():
@@ -42,7 +42,7 @@ def test_what_is_harmed_is_named_where_the_table_names_it():
 
 
 def test_no_sentence_shows_a_gap_to_fill():
-    assert [code for code in STATEMENTS if "<" in words(code)] == []
+    assert [code for code in STATEMENTS if "<" in statement(code)] == []
 
 
 def test_a_label_says_where_it_is_from_and_what_overrides_it():

@@ -7,11 +7,11 @@ import pytest
 
 from plates.chemistry.quantities import quantity
 from plates.chemistry.recipes.catalogue import PRINTED
-from plates.chemistry.recipes.measures import as_printed, told, told_line
+from plates.chemistry.recipes.measures import amount_of, amount_words, as_printed
 from plates.chemistry.recipes.scaling import scaled_to
 
 
-def lines(key, volume_ml, system, tell=told_line):
+def lines(key, volume_ml, system, tell=amount_of):
     scaled = scaled_to(PRINTED[key], volume_ml)
     return [tell(line, system) for line in scaled.ingredients]
 
@@ -39,7 +39,7 @@ def test_which_ounce_it_is_is_always_said(system, said):
 
 
 def test_a_trace_is_never_told_as_nothing():
-    assert told(quantity(1, "mg"), "US") == "0.015 grains"
+    assert amount_words(quantity(1, "mg"), "US") == "0.015 grains"
 
 
 def test_a_range_is_told_with_both_ends():

@@ -11,9 +11,9 @@ from plates.chemistry.recipes.period_solutions import SOLUTIONS, VARNISHES
 from plates.chemistry.recipes.scaling import (
     Ingredient,
     Recipe,
+    line,
     scaled_to,
     substances,
-    take,
     unlisted,
 )
 from plates.chemistry.values import ChemistryValueError, Source
@@ -26,7 +26,7 @@ OWN = Source("the studio's own", "D")
 
 
 def own(*lines, **more):
-    return Recipe("own", "Our developer", "developer", lines or (take("water", 1, "l"),), OWN, **more)
+    return Recipe("own", "Our developer", "developer", lines or (line("water", 1, "l"),), OWN, **more)
 
 
 def amounts(recipe):
@@ -57,7 +57,7 @@ def test_metric_amounts_are_the_printed_ones_in_other_units(recipe, volume):
 
 
 def test_a_range_is_scaled_at_both_ends():
-    range_of = scaled_to(own(take("water", 9, "part"), take("alcohol", 1, "part", most=5)), 100).ingredients[
+    range_of = scaled_to(own(line("water", 9, "part"), line("alcohol", 1, "part", most=5)), 100).ingredients[
         1
     ]
 
@@ -65,14 +65,14 @@ def test_a_range_is_scaled_at_both_ends():
 
 
 def test_a_printed_volume_counts_before_the_liquids():
-    recipe = own(take("syrup", 1, "ml"), Ingredient("water", None, makes_up=True), makes=quantity(2, "l"))
+    recipe = own(line("syrup", 1, "ml"), Ingredient("water", None, makes_up=True), makes=quantity(2, "l"))
 
     assert recipe.volume == 2000
     assert scaled_to(recipe, 500).ingredients[0].quantity == quantity(Fraction(1, 4), "ml")
 
 
 def test_reading_a_recipe_the_other_way_changes_liquids_only():
-    recipe = own(take("water", 10, "us_ounce"), take("salt", 10, "grain"), makes=quantity(1, "us_pint"))
+    recipe = own(line("water", 10, "us_ounce"), line("salt", 10, "grain"), makes=quantity(1, "us_pint"))
 
     read = recipe.read_as("imperial")
 
@@ -82,7 +82,7 @@ def test_reading_a_recipe_the_other_way_changes_liquids_only():
 
 
 def test_a_line_that_was_lost_must_be_filled_in_first():
-    recipe = own(take("ether", 1, "l"), Ingredient("alcohol", None))
+    recipe = own(line("ether", 1, "l"), Ingredient("alcohol", None))
 
     with pytest.raises(
         ChemistryValueError, match=r"How much alcohol is not known, so the recipe cannot be scaled"
@@ -91,20 +91,20 @@ def test_a_line_that_was_lost_must_be_filled_in_first():
 
 
 def test_what_the_table_of_hazards_does_not_know_is_named():
-    assert unlisted(own(take("water", 1, "l", "water"), take("copper sulphate", 1, "g"))) == (
+    assert unlisted(own(line("water", 1, "l", "water"), line("copper sulphate", 1, "g"))) == (
         "copper sulphate",
     )
 
 
 def test_a_recipe_with_cyanide_is_not_worked_out():
-    recipe = own(take("water", 1, "l"), take("poison", 1, "g", "potassium_cyanide"))
+    recipe = own(line("water", 1, "l"), line("poison", 1, "g", "potassium_cyanide"))
 
     with pytest.raises(CyanideRefused):
         scaled_to(recipe, 100)
 
 
 def test_switched_on_a_recipe_with_cyanide_is_worked_out():
-    recipe = own(take("water", 1, "l"), take("poison", 10, "g", "potassium_cyanide"))
+    recipe = own(line("water", 1, "l"), line("poison", 10, "g", "potassium_cyanide"))
 
     assert amounts(scaled_to(recipe, 100, cyanide=Cyanide(switched_on=True))) == [100, 1]
 
@@ -113,10 +113,10 @@ def test_switched_on_a_recipe_with_cyanide_is_worked_out():
     ("make", "says"),
     [
         (lambda: Ingredient(" ", grams(1)), r"An ingredient needs a name."),
-        (lambda: take("salt", 5, "g", most=4), r"The range of salt must not end below its beginning."),
+        (lambda: line("salt", 5, "g", most=4), r"The range of salt must not end below its beginning."),
         (lambda: Recipe("a", "A", "bath", (), OWN), r"The recipe 'A' needs at least one ingredient."),
         (lambda: own(makes=grams(5)), r"The recipe 'Our developer' must make a volume above 0."),
-        (lambda: own(take("salt", 5, "g")).volume, r"The recipe 'Our developer' does not say what volume it makes."),
+        (lambda: own(line("salt", 5, "g")).volume, r"The recipe 'Our developer' does not say what volume it makes."),
         (lambda: scaled_to(own(), 0), r"The volume in mL must be above 0, got 0."),
     ],
     ids=["name", "range", "empty", "makes", "no volume", "zero"],

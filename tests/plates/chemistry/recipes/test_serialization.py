@@ -8,20 +8,20 @@ from hypothesis import strategies as st
 
 from plates.chemistry.recipes.catalogue import PRINTED
 from plates.chemistry.recipes.scaling import scaled_to
-from plates.chemistry.recipes.serialization import amount_from, lines_from, plainly, written
+from plates.chemistry.recipes.serialization import amount_from, dump, load, plainly
 from plates.chemistry.values import ChemistryValueError
 from tests.plates.chemistry.strategies import few
 
 
 @pytest.mark.parametrize("key", PRINTED)
 def test_a_printed_recipe_comes_back_as_it_was(key):
-    assert lines_from(written(PRINTED[key].ingredients)) == PRINTED[key].ingredients
+    assert load(dump(PRINTED[key].ingredients)) == PRINTED[key].ingredients
 
 
 def test_a_recipe_scaled_to_an_odd_volume_comes_back_as_it_was():
     scaled = scaled_to(PRINTED["developer_towler"], 1000)
 
-    assert lines_from(written(scaled.ingredients)) == scaled.ingredients
+    assert load(dump(scaled.ingredients)) == scaled.ingredients
 
 
 @few
@@ -52,9 +52,9 @@ def test_what_is_no_amount_is_refused_in_words(words):
 @pytest.mark.parametrize("rows", [None, "salt", ["salt"], {"name": "salt"}], ids=str)
 def test_what_is_no_list_of_lines_is_refused_in_words(rows):
     with pytest.raises(ChemistryValueError, match="must be a list of what goes in"):
-        lines_from(rows)
+        load(rows)
 
 
 def test_a_line_in_an_unknown_unit_is_refused_in_words():
     with pytest.raises(ChemistryValueError, match="There is no unit 'cup'"):
-        lines_from([{"name": "salt", "amount": "1", "unit": "cup"}])
+        load([{"name": "salt", "amount": "1", "unit": "cup"}])

@@ -65,13 +65,13 @@ def test_spoilt_plates_are_counted_over_all_days_up_to_each_together():
     two_days = [Need(FRIDAY, 100), Need(SATURDAY, 100)]
     found = pool(bottle(1000), needs=two_days, spoilt_per_cent=15, sure_per_cent=90)
 
-    assert [found.standing(day).needs for day in (FRIDAY, SATURDAY)] == [140, 120]
+    assert [found.level(day).needs for day in (FRIDAY, SATURDAY)] == [140, 120]
 
 
 def test_how_a_day_stands_says_what_it_has_and_what_it_needs():
     found = pool(bottle(310), bottle(500, ripe=SUNDAY), needs=[Need(FRIDAY, 60), Need(SATURDAY, 380)])
 
-    assert found.standing(SATURDAY) == (250, 380)
+    assert found.level(SATURDAY) == (250, 380)
 
 
 def test_a_bottle_past_its_best_before_it_is_ripe_is_refused():

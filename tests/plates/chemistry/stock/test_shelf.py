@@ -39,7 +39,7 @@ def test_what_keeps_how_long(solution, ripe_after, best_for, sure):
     ids=str,
 )
 def test_collodion_ripens_for_a_week_and_is_good_for_half_a_year(on, standing):
-    assert COLLODION.standing(on) == standing
+    assert COLLODION.condition(on) == standing
 
 
 def test_the_dates_to_write_on_the_label():
@@ -48,7 +48,7 @@ def test_the_dates_to_write_on_the_label():
 
 def test_a_day_before_it_was_mixed_is_refused():
     with pytest.raises(ChemistryValueError, match=r"The batch was mixed on 2026-03-02, after 2026-03-01."):
-        COLLODION.standing(MIXED - timedelta(days=1))
+        COLLODION.condition(MIXED - timedelta(days=1))
 
 
 def test_what_ripens_longer_than_it_keeps_is_refused():
