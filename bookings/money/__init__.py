@@ -1,7 +1,17 @@
-"""Quotes, deposits, balances, cancellations and invoice totals in whole minor units.
+"""PURE: quotes, deposits, discounts, cancellations, vouchers and invoice totals, in whole minor units of a currency.
 
-Pure Python: nothing here knows the database, a clock or how an amount is shown. Prices include
-tax, as consumer prices do; rates and shares are basis points (2300 = 23 %).
+`amounts` rounds and splits, `lines` and `quotes` price, `invoices` and `credits` total by EN 16931, `cancellation`
+says what is retained, `vouchers` what can be used, `claims` which of several claims a sum pays, `validation` is a
+second opinion.
+
+Rules
+- Integers only. Rounding is half up, per line first, then exact sums; splits by largest remainder.
+- Values that do not add up are refused when they are made.
+
+Decisions
+- 2026-11-26: a discount is counted off the whole and split by tax class, as lines of quantity -1 (EN 16931 wants no
+  negative price); no class falls below nothing.
+- 2026-11-26: money pays the oldest invoice of an order first, less what credit notes took back.
 """
 
 from bookings.money.amounts import Money, MoneyValueError, balance, half_up, split
