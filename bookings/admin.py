@@ -11,7 +11,7 @@ from django.utils.translation import gettext as _
 
 from bookings.diary.models import SittingDay, Venue
 from bookings.orders.models import Order
-from bookings.orders.wishes import plain_code
+from bookings.orders.wishes import discount_code
 from bookings.outbox.models import Notice
 from bookings.pricing.models import Discount, Extra, SizePrice, Surcharge, TaxClass, Terms
 from bookings.studio.models import Studio
@@ -78,7 +78,7 @@ class DiscountForm(forms.ModelForm[Discount]):
         fields = "__all__"
 
     def clean_code(self) -> str:
-        code = plain_code(str(self.cleaned_data["code"]))
+        code = discount_code(str(self.cleaned_data["code"]))
         if not re.fullmatch("[A-Z0-9]{3,20}", code):
             raise ValidationError(_("Use 3 to 20 letters from A to Z and figures, for example HARBOUR10."))
         return code

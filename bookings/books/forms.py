@@ -9,9 +9,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from bookings.books.selectors.journal import Period
-from bookings.common.forms import StudioForm
-
-FIRST_YEAR, LAST_YEAR = 2000, 2999
+from bookings.common.forms import FIRST_YEAR, LAST_YEAR, StudioForm
 
 
 class SettleForm(StudioForm):

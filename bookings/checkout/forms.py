@@ -11,15 +11,14 @@ from django.utils.text import format_lazy
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
-from bookings.common.forms import PageForm
+from bookings.common.forms import LAST_YEAR, PageForm
 from bookings.errors import NothingChosen
 from bookings.orders.models import ConsentPurpose
 from bookings.orders.services.placing import Details
-from bookings.orders.wishes import MOST_PLATES, MOST_SITTERS, Wish, plain_code
+from bookings.orders.wishes import MOST_PLATES, MOST_SITTERS, Wish, discount_code
 from bookings.pricing.models import Extra, SizePrice
 
 # The bench counts minutes; a date far beyond any diary would leave its count.
-LAST_YEAR = 2999
 
 
 class WishForm(PageForm):
@@ -74,7 +73,7 @@ class WishForm(PageForm):
         return urlencode({name: self.data[name] for name in names if self.data.get(name)})
 
     def clean_code(self) -> str:
-        return plain_code(str(self.cleaned_data["code"]))
+        return discount_code(str(self.cleaned_data["code"]))
 
     def clean(self) -> dict[str, Any]:
         cleaned = super().clean() or {}

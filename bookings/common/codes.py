@@ -8,14 +8,17 @@ from django.utils.safestring import SafeString, mark_safe
 # Without 0, O, 1, I and L, so that a code can be read aloud and typed back. Eight signs are 39 bits, asked for at a
 # desk behind the photographer's sign-in: nobody can try them out.
 SIGNS = "23456789ABCDEFGHJKMNPQRSTUVWXYZ"
+LONGEST = 64  # more is never looked at
 
 
-LENGTH = 8
+def new_code(length: int = 8) -> str:
+    """A code that nobody can guess from another one: 31 signs to the power of its length."""
+    return "".join(secrets.choice(SIGNS) for _ in range(length))
 
 
-def new_code() -> str:
-    """A code that nobody can guess from another one."""
-    return "".join(secrets.choice(SIGNS) for _ in range(LENGTH))
+def plain_code(typed: str) -> str:
+    """A code as it is kept, whatever was typed between its signs: "abcd-efgh" is ABCDEFGH."""
+    return "".join(sign for sign in typed[:LONGEST] if sign.isalnum()).upper()
 
 
 # A quarter of the dots may be dirty or torn: the sheet hangs on a stall, out of doors.

@@ -90,4 +90,6 @@ def sum_field(label: str, places: int, *, least: Decimal = Decimal(0), **facts: 
     )
 
 
+# Years that a form takes for a date.
+FIRST_YEAR, LAST_YEAR = 2000, 2999
 LONGEST_WORDS = 100  # as the page's field says

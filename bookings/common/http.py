@@ -6,8 +6,10 @@ from typing import Any, ParamSpec, cast
 
 from csp.decorators import csp_update
 from django.conf import settings
-from django.http import HttpResponse
+from django.http import HttpRequest, HttpResponse
 from django.utils.http import content_disposition_header
+
+from bookings.common.forms import LONGEST_WORDS
 
 Arguments = ParamSpec("Arguments")
 
@@ -16,6 +18,11 @@ def pdf(content: bytes, name: str) -> HttpResponse:
     disposition = content_disposition_header(False, name)
     headers = {"Content-Disposition": disposition or "inline", "Cache-Control": "no-store"}
     return HttpResponse(content, content_type="application/pdf", headers=headers)
+
+
+def search_words(request: HttpRequest) -> str:
+    """What a search box sent, as far as it is looked for."""
+    return request.GET.get("q", "").replace("\0", "")[:LONGEST_WORDS].strip()
 
 
 def cards_are_on() -> bool:

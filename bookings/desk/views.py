@@ -1,8 +1,5 @@
 """One order: its money and its papers."""
 
-from typing import cast
-
-from django.contrib.auth.models import User
 from django.db.models import Q
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
@@ -10,8 +7,7 @@ from django.utils import timezone
 from django.views.decorators.http import require_http_methods, require_safe
 
 from bookings.changes.selectors import without_plate
-from bookings.common.forms import LONGEST_WORDS
-from bookings.common.http import pdf
+from bookings.common.http import pdf, search_words
 from bookings.errors import BookingsError
 from bookings.handover import papers as pickup_notices
 from bookings.handover.selectors.desk import goes_by_post, handed
@@ -25,14 +21,14 @@ from bookings.payments.forms import PaymentForm
 from bookings.payments.services import ledger as payments
 from bookings.vouchers.forms import DeskCodeForm, RefundForm
 from bookings.vouchers.selectors import parts_of
-from plates.common.access import photographer
+from plates.common.access import operator_of, photographer
 
 
 @photographer
 @require_safe
 def orders(request: HttpRequest) -> HttpResponse:
     """The placed orders, newest first, or those that match the words looked for."""
-    words = request.GET.get("q", "").replace("\0", "")[:LONGEST_WORDS].strip()
+    words = search_words(request)
     found = Order.objects.placed().select_related("client", "sitting__day__venue", "sitting__bench_job")
     if words:
         found = found.filter(
@@ -53,7 +49,7 @@ def order(request: HttpRequest, reference: str) -> HttpResponse:
     if request.method == "POST" and form.is_valid():
         try:
             payments.record(
-                order_id=shown.pk, now=timezone.now(), recorded_by=cast(User, request.user), **form.payment()
+                order_id=shown.pk, now=timezone.now(), recorded_by=operator_of(request), **form.payment()
             )
             return redirect("studio:order", reference)
         except BookingsError as refusal:

@@ -11,7 +11,7 @@ from django.utils.translation import gettext_lazy
 from django.utils.translation import gettext_lazy as _
 from django_stubs_ext import StrOrPromise
 
-from bookings.common.forms import PageForm, StudioForm
+from bookings.common.forms import FIRST_YEAR, LAST_YEAR, PageForm, StudioForm
 from bookings.handover.models import HandedTo, NamedPerson, Parcel
 from bookings.handover.public_holidays import public_holidays
 from plates.bench.models import Stage
@@ -78,9 +78,6 @@ class ParcelForm(StudioForm):
     def corrected(self) -> dict[str, Any]:
         """What `posting.put_right` is to be told."""
         return {name: self.cleaned_data[name] for name in ("carrier", "number")}
-
-
-FIRST_YEAR, LAST_YEAR = 2000, 2999
 
 
 class BatchForm(StudioForm):

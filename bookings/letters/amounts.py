@@ -1,10 +1,11 @@
 """What the letters about an order say of its money: amounts, and the terms of cancelling and changing, in sentences."""
 
-from datetime import UTC, datetime, timedelta
+from datetime import datetime
 
 from django.utils.translation import gettext as _
 
 from bookings.common import formats
+from bookings.money import free_until
 from bookings.orders.models import Order
 from bookings.orders.selectors.account import Account, account, moving
 from bookings.studio.models import Studio
@@ -53,8 +54,7 @@ def _cancelling_words(order: Order, owing: Account, studio: Studio, now: datetim
     if not owing.deposit or not terms.kept_share_bp:
         return _("You can cancel without charge at any time before your sitting.")
     day = order.sitting.day
-    # In UTC, where every hour is an hour, also across the nights in which the clock is changed.
-    free_until = order.sitting.bench_job.starts_at.astimezone(UTC) - timedelta(hours=terms.free_until_hours)
+    last_free = free_until(terms.free_until_hours, order.sitting.bench_job.starts_at)
     deposit = formats.amount(owing.deposit, order.currency, studio.locale)
     kept = (
         _("your deposit of {sum}").format(sum=deposit)
@@ -63,9 +63,9 @@ def _cancelling_words(order: Order, owing: Account, studio: Studio, now: datetim
             share=formats.percent(terms.kept_share_bp), sum=deposit
         )
     )
-    if now > free_until:
+    if now > last_free:
         return _("If you cancel, the studio keeps {kept}.").format(kept=kept)
-    until = formats.moment(day.local(free_until), studio.locale)
+    until = formats.moment(day.local(last_free), studio.locale)
     return _("You can cancel without charge until {until}. After that the studio keeps {kept}.").format(
         until=until, kept=kept
     )

@@ -18,6 +18,7 @@ from bookings.money.amounts import Money, MoneyValueError, balance, half_up, spl
 from bookings.money.cancellation import (
     CancellationRule,
     MovingRule,
+    free_until,
     price_of_move,
     retained_lines,
     retained_on_cancel,
@@ -49,6 +50,7 @@ __all__ = [
     "balance",
     "broken_rules",
     "credit_totals",
+    "free_until",
     "half_up",
     "invoice_totals",
     "last_day",

@@ -60,13 +60,19 @@ def price_of_move(rule: MovingRule, deposit: Money, starts_at: datetime, now: da
     return share_of(deposit, rule.price_bp) if _too_late(rule.free_hours, starts_at, now) else 0
 
 
-def _too_late(free_hours: int, starts_at: datetime, now: datetime) -> bool:
-    if starts_at.utcoffset() is None or now.utcoffset() is None:
+def free_until(free_hours: int, starts_at: datetime) -> datetime:
+    """The last moment, in UTC, at which giving up `starts_at` is free. Raises MoneyValueError for a naive datetime."""
+    if starts_at.utcoffset() is None:
         raise MoneyValueError("Start and change need datetimes with a time zone.")
     # In UTC, because subtracting from a local time counts hours of the clock on the wall, which
     # are an hour out across the nights the clock is changed.
-    free_until = starts_at.astimezone(UTC) - timedelta(hours=free_hours)
-    return now.astimezone(UTC) > free_until
+    return starts_at.astimezone(UTC) - timedelta(hours=free_hours)
+
+
+def _too_late(free_hours: int, starts_at: datetime, now: datetime) -> bool:
+    if now.utcoffset() is None:
+        raise MoneyValueError("Start and change need datetimes with a time zone.")
+    return now > free_until(free_hours, starts_at)
 
 
 def retained_lines(lines: Sequence[PricedLine], kept: Money, text: str) -> tuple[PricedLine, ...]:

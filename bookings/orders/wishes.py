@@ -18,7 +18,7 @@ MOST_SITTERS = 12
 class Wish:
     """Plates in the order they are to be made, numbers of extras, how many people, and the code of a discount.
 
-    `code` is written as `plain_code` writes it; empty for none. Raises NothingChosen.
+    `code` is written as `discount_code` writes it; empty for none. Raises NothingChosen.
     """
 
     sizes: Sequence[PlateSize]
@@ -47,6 +47,6 @@ class Wish:
         return f"{day_id} {starts_at.isoformat()} {plates} {extras} {self.sitters} {self.code}"
 
 
-def plain_code(typed: str) -> str:
+def discount_code(typed: str) -> str:
     """A code as it is kept: capital letters, without the blanks that people type into it."""
     return "".join(typed.split()).upper()

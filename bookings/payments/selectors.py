@@ -6,7 +6,6 @@ from datetime import UTC, date, datetime, time, timedelta, tzinfo
 
 from django.db.models import Q, QuerySet, Sum
 
-from bookings.diary.models import Venue
 from bookings.money import Money
 from bookings.payments.models import CashUp, Method, Payment
 
@@ -81,12 +80,6 @@ def takings(*, on: date, zone: tzinfo, currency: str) -> list[Taking]:
 def together(taken: Sequence[Taking]) -> Money:
     """What came in by all methods; a voucher that was used is money of an earlier day, so it is left out."""
     return sum(each.together for each in taken if each.method != Method.VOUCHER)
-
-
-def studio_zone() -> tzinfo:
-    """The clock of the studio: that of the first venue that was set up; UTC before there is one."""
-    first = Venue.objects.order_by("pk").first()
-    return first.tz if first else UTC
 
 
 def _payments_in(currency: str) -> QuerySet[Payment]:

@@ -1,19 +1,17 @@
 """The cash box and the takings of a day."""
 
-from typing import cast
-
-from django.contrib.auth.models import User
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.views.decorators.http import require_http_methods
 
+from bookings.diary import clock
 from bookings.errors import BookingsError
 from bookings.payments import selectors
 from bookings.payments.forms import CashUpForm, TakingsForm
 from bookings.payments.services import cash as services
 from bookings.studio.selectors import the_studio
-from plates.common.access import photographer
+from plates.common.access import operator_of, photographer
 
 COUNTS_SHOWN = 60
 
@@ -26,7 +24,7 @@ def cash(request: HttpRequest) -> HttpResponse:
     form = CashUpForm(request.POST or None, box=box)
     if request.method == "POST" and form.is_valid():
         try:
-            services.count(counted_by=cast(User, request.user), now=timezone.now(), **form.count())
+            services.count(counted_by=operator_of(request), now=timezone.now(), **form.count())
             return redirect("studio:cash")
         except BookingsError as refusal:
             form.add_error(None, str(refusal))
@@ -34,7 +32,7 @@ def cash(request: HttpRequest) -> HttpResponse:
 
 
 def _page(request: HttpRequest, box: selectors.CashBox, form: CashUpForm) -> HttpResponse:
-    zone = selectors.studio_zone()
+    zone = clock.studio_zone()
     today = timezone.now().astimezone(zone).date()
     day = TakingsForm(request.GET if "on" in request.GET else {"on": today})
     on = day.cleaned_data["on"] if day.is_valid() else today

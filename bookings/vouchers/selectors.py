@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, TypedDict
 from django.db.models import F, OuterRef, Q, QuerySet, Subquery, Sum
 from django.db.models.functions import Coalesce
 
+from bookings.common.codes import plain_code
 from bookings.money import Money, VoucherFacts, VoucherState, voucher_state
 from bookings.orders.models import Order
 from bookings.payments.models import Payment
@@ -79,7 +80,7 @@ def listed(*, words: str, on: date) -> list[VoucherRow]:
     found = _with_sums()
     if words:
         # As it is read aloud, or as the reference that was given with the money.
-        code = "".join(sign for sign in words.upper().removeprefix("V-") if sign.isalnum())
+        code = plain_code(words.upper().removeprefix("V-"))
         matching = Q(buyer_name__icontains=words) | Q(buyer_email__icontains=words)
         matching |= Q(for_name__icontains=words)
         found = found.filter(matching | Q(code__contains=code) if code else matching)

@@ -2,12 +2,10 @@
 
 import json
 from pathlib import Path
-from typing import cast
 from uuid import uuid4
 
 from django import forms
 from django.conf import settings
-from django.contrib.auth.models import User
 from django.http import HttpRequest, HttpResponse, JsonResponse
 from django.middleware.csrf import get_token
 from django.shortcuts import get_object_or_404, redirect, render
@@ -18,7 +16,7 @@ from django.utils.translation import gettext_noop
 from django.views.decorators.http import require_POST, require_safe
 
 from plates.bench.models import BenchDay
-from plates.common.access import photographer
+from plates.common.access import operator_of, photographer
 from plates.errors import PlatesError
 from plates.tent import services as service
 from plates.tent.clocks import clocks
@@ -119,7 +117,7 @@ def _record(request: HttpRequest, day: BenchDay, form: TentPressForm) -> str:
     now = timezone.now()
     asked = service.TentPress(**(form.cleaned_data | {"at": form.cleaned_data["at"] or now}))
     try:
-        service.record_press(day_id=day.pk, asked=asked, operator=cast(User, request.user), now=now)
+        service.record_press(day_id=day.pk, asked=asked, operator=operator_of(request), now=now)
     except PlatesError as refused:
         return str(refused)
     return ""

@@ -5,7 +5,7 @@ from django.core.exceptions import ValidationError
 from django.db import IntegrityError
 
 from bookings.admin import DiscountForm
-from bookings.orders.wishes import plain_code
+from bookings.orders.wishes import discount_code
 from bookings.pricing.models import Discount, TaxClass
 
 pytestmark = pytest.mark.django_db
@@ -20,7 +20,7 @@ def test_a_code_is_kept_in_capitals_without_blanks_however_it_is_typed(typed):
     form = DiscountForm(FACTS | {"code": typed})
 
     assert form.is_valid(), form.errors
-    assert form.save().code == "HARBOUR10" == plain_code(typed)
+    assert form.save().code == "HARBOUR10" == discount_code(typed)
 
 
 @pytest.mark.parametrize("typed", ["AB", "HARBOUR-10", "ÄRA10"], ids=["short", "a dash", "beyond Z"])

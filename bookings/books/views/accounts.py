@@ -8,11 +8,12 @@ from django.shortcuts import get_object_or_404, render
 from django.utils import timezone
 from django.views.decorators.http import require_safe
 
-from bookings.books.forms import FIRST_YEAR, LAST_YEAR, PeriodForm
+from bookings.books.forms import PeriodForm
 from bookings.books.paper import statement_pdf
 from bookings.books.selectors import journal, numbers, statements
 from bookings.books.views.open import books_page
-from bookings.common.http import pdf
+from bookings.common.forms import FIRST_YEAR, LAST_YEAR
+from bookings.common.http import pdf, search_words
 from bookings.orders.models import Client
 from plates.common.access import photographer
 from plates.common.spreadsheet import lines
@@ -65,7 +66,7 @@ def payments_file(request: HttpRequest) -> HttpResponseBase:
 @require_safe
 def clients(request: HttpRequest) -> HttpResponse:
     """The clients, newest first, or those whose name or address has the words looked for."""
-    words = request.GET.get("q", "").replace("\0", "")[:LONGEST_WORDS].strip()
+    words = search_words(request)
     context = {"clients": statements.clients(words=words), "words": words, "most": statements.MOST_CLIENTS}
     return render(request, "bookings/books/statements.html", context)
 

@@ -1,9 +1,6 @@
 """The books: what is open, what was paid, and the papers that go by mail."""
 
-from typing import cast
-
 from django.contrib import messages
-from django.contrib.auth.models import User
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
@@ -18,7 +15,7 @@ from bookings.invoices.selectors import status as selectors
 from bookings.invoices.selectors.runs import ready_to_invoice
 from bookings.invoices.selectors.sealed import refuse_shut_away
 from bookings.invoices.services import issuing as invoice_letters
-from plates.common.access import photographer
+from plates.common.access import operator_of, photographer
 
 LATEST_RUNS = 10
 MOST_TURNS = 10_000
@@ -68,7 +65,7 @@ def settle(request: HttpRequest, invoice_id: int) -> HttpResponse:
             invoice_id=invoice_id,
             reference=form.paid_under(),
             now=timezone.now(),
-            recorded_by=cast(User, request.user),
+            recorded_by=operator_of(request),
         )
         messages.success(request, _("{note} is paid: entered in the ledger.").format(note=payment.note))
     except BookingsError as refusal:

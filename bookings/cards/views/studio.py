@@ -1,9 +1,6 @@
 """Cards paid online, for the photographer: money given back to a card, and messages to be looked at."""
 
-from typing import cast
-
 from django.contrib import messages
-from django.contrib.auth.models import User
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
@@ -17,7 +14,7 @@ from bookings.cards.selectors import to_be_looked_at
 from bookings.cards.services import paying as cards
 from bookings.cards.services import webhooks as card_messages
 from bookings.errors import BookingsError
-from plates.common.access import photographer
+from plates.common.access import operator_of, photographer
 
 LATEST = 50
 
@@ -47,7 +44,7 @@ def refund(request: HttpRequest, page_id: int) -> HttpResponse:
         try:
             cards.refund(
                 page_id=page_id,
-                given_by=cast(User, request.user),
+                given_by=operator_of(request),
                 now=timezone.now(),
                 **form.cleaned_data,
             )

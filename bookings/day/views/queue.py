@@ -2,9 +2,7 @@
 
 from datetime import datetime
 from functools import partial
-from typing import cast
 
-from django.contrib.auth.models import User
 from django.db.models import Q
 from django.http import Http404, HttpRequest, HttpResponse, JsonResponse
 from django.shortcuts import get_object_or_404, redirect, render
@@ -24,7 +22,7 @@ from bookings.handover.services import pickup
 from bookings.orders.models import Sitting
 from plates.bench.models import Plate
 from plates.bench.selectors import in_the_wash
-from plates.common.access import photographer
+from plates.common.access import operator_of, photographer
 from plates.ledger.services import events as ledger
 from plates.ledger.services import undo
 from plates.schedule.selectors.lanes import day_lanes
@@ -84,7 +82,7 @@ def state(request: HttpRequest, day_id: int) -> JsonResponse:
 @require_POST
 def pour(request: HttpRequest, slot_id: int) -> HttpResponse:
     sitting = get_object_or_404(Sitting, bench_job__slots__pk=slot_id)
-    action = partial(ledger.pour, slot_id=slot_id, operator=_operator(request), now=timezone.now())
+    action = partial(ledger.pour, slot_id=slot_id, operator=operator_of(request), now=timezone.now())
     return attempt(request, sitting, action)
 
 
@@ -96,7 +94,7 @@ def press(request: HttpRequest, plate_id: int) -> HttpResponse:
         pickup.move_on,
         plate_id=plate_id,
         stage=request.POST.get("stage", ""),
-        operator=_operator(request),
+        operator=operator_of(request),
         now=timezone.now(),
     )
     return attempt(request, sitting, action)
@@ -106,7 +104,7 @@ def press(request: HttpRequest, plate_id: int) -> HttpResponse:
 @require_POST
 def undo_press(request: HttpRequest, plate_id: int) -> HttpResponse:
     sitting = get_object_or_404(Sitting, bench_job__slots__plates__pk=plate_id)
-    action = partial(undo.undo_press, plate_id=plate_id, operator=_operator(request), now=timezone.now())
+    action = partial(undo.undo_press, plate_id=plate_id, operator=operator_of(request), now=timezone.now())
     return attempt(request, sitting, action)
 
 
@@ -120,7 +118,7 @@ def spoil(request: HttpRequest, plate_id: int) -> HttpResponse:
         action = partial(
             lateness.spoil,
             plate_id=plate_id,
-            operator=_operator(request),
+            operator=operator_of(request),
             now=timezone.now(),
             **form.cleaned_data,
         )
@@ -128,7 +126,3 @@ def spoil(request: HttpRequest, plate_id: int) -> HttpResponse:
     status = 400 if request.method == "POST" else 200
     context = {"form": form, "plate": plate, "day_id": sitting.day_id}
     return render(request, "bookings/day/spoil.html", context, status=status)
-
-
-def _operator(request: HttpRequest) -> User:
-    return cast(User, request.user)

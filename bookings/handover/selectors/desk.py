@@ -5,6 +5,7 @@ from datetime import datetime, timedelta
 
 from django.db.models import Count, Exists, OuterRef, Q, QuerySet, Subquery
 
+from bookings.common.codes import plain_code
 from bookings.handover.models import Handover, NamedPerson
 from bookings.orders.models import Order, OrderLine
 from bookings.orders.selectors.account import Account, account
@@ -41,11 +42,6 @@ class Given:
 
     handover: Handover
     numbers: list[int]
-
-
-def plain_code(typed: str) -> str:
-    """A code as it is kept, whatever was typed between its signs: "abcd efgh" is ABCDEFGH."""
-    return "".join(sign for sign in typed[:LONGEST_CODE].upper() if sign.isalnum())
 
 
 def by_code(typed: str) -> Order | None:

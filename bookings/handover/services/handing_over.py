@@ -8,10 +8,11 @@ from django.contrib.auth.models import User
 from django.db import transaction
 from django.utils.translation import gettext as _
 
+from bookings.common.codes import plain_code
 from bookings.common.formats import amount
 from bookings.errors import BalanceOwed, HandoverRefused
 from bookings.handover.models import HandedPlate, HandedTo, Handover, NamedPerson, Parcel, Receipt
-from bookings.handover.selectors.desk import may_name, named_person, plain_code, ready_plates
+from bookings.handover.selectors.desk import may_name, named_person, ready_plates
 from bookings.orders.models import Client, Order
 from bookings.orders.selectors.account import account
 from plates.bench.models import Plate, Stage

@@ -1,9 +1,6 @@
 """The desk where plates leave the house: by code into hands, or by post."""
 
-from typing import cast
-
 from django.contrib import messages
-from django.contrib.auth.models import User
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
@@ -22,7 +19,7 @@ from bookings.handover.services import handing_over as handover
 from bookings.handover.services import posting
 from bookings.orders.models import Order
 from bookings.orders.selectors.account import account
-from plates.common.access import photographer
+from plates.common.access import operator_of, photographer
 from plates.errors import PlatesError
 
 
@@ -47,7 +44,7 @@ def hand_over(request: HttpRequest, reference: str) -> HttpResponse:
     if request.method == "POST" and form.is_valid():
         try:
             handover.hand_over(
-                order_id=order.pk, operator=_operator(request), now=timezone.now(), **form.handing()
+                order_id=order.pk, operator=operator_of(request), now=timezone.now(), **form.handing()
             )
             messages.success(request, _("The plates are in their owner’s hands."))
             return redirect("studio:order", reference)
@@ -64,7 +61,9 @@ def post(request: HttpRequest, reference: str) -> HttpResponse:
     form = ParcelForm(request.POST or None)
     if request.method == "POST" and form.is_valid():
         try:
-            posting.post(order_id=order.pk, operator=_operator(request), now=timezone.now(), **form.parcel())
+            posting.post(
+                order_id=order.pk, operator=operator_of(request), now=timezone.now(), **form.parcel()
+            )
             messages.success(request, _("The parcel is on its way, and a letter says so."))
             return redirect("studio:order", reference)
         except (BookingsError, PlatesError) as refusal:
@@ -108,7 +107,3 @@ def _page(request: HttpRequest, template: str, order: Order, form: HandOverForm 
 
 def _order(reference: str) -> Order:
     return get_object_or_404(Order.objects.placed().with_sitting(), reference=reference)
-
-
-def _operator(request: HttpRequest) -> User:
-    return cast(User, request.user)

@@ -1,9 +1,6 @@
 """A quiet morning: many plates varnished or packed by one press; and the days on which the studio is closed."""
 
-from typing import cast
-
 from django.contrib import messages
-from django.contrib.auth.models import User
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
@@ -13,7 +10,7 @@ from django.views.decorators.http import require_http_methods
 from bookings.handover.forms import BatchForm
 from bookings.handover.selectors import rack as selector
 from plates.bench.models import Stage
-from plates.common.access import photographer
+from plates.common.access import operator_of, photographer
 from plates.errors import PlatesError
 from plates.finishing import services as service
 
@@ -27,7 +24,7 @@ def finishing(request: HttpRequest) -> HttpResponse:
     form = BatchForm(request.POST or None, on_rack=bench.plate_ids())
     if request.method == "POST" and form.is_valid():
         try:
-            done = service.bring_on(operator=cast(User, request.user), now=now, **form.batch())
+            done = service.bring_on(operator=operator_of(request), now=now, **form.batch())
             messages.success(request, _done(form.cleaned_data["stage"], len(done)))
             return redirect("studio:finishing")
         except PlatesError as refusal:

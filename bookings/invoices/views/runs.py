@@ -1,9 +1,6 @@
 """Many invoices at once: which, how far, and all of them in one file."""
 
-from typing import cast
-
 from django.contrib import messages
-from django.contrib.auth.models import User
 from django.http import HttpRequest, HttpResponse, JsonResponse, StreamingHttpResponse
 from django.http.response import HttpResponseBase
 from django.shortcuts import get_object_or_404, redirect, render
@@ -16,7 +13,7 @@ from bookings.invoices.forms import InvoicesForm
 from bookings.invoices.models import Invoice, InvoiceRun
 from bookings.invoices.selectors.runs import progress, uninvoiced
 from bookings.invoices.services import runs as invoice_runs
-from plates.common.access import photographer
+from plates.common.access import operator_of, photographer
 
 
 @photographer
@@ -26,7 +23,7 @@ def to_invoice(request: HttpRequest) -> HttpResponse:
     now = timezone.now()
     form = InvoicesForm(request.POST if request.method == "POST" else None)
     if request.method == "POST" and form.is_valid():
-        how = {"by_mail": form.cleaned_data["by_mail"], "asked_by": cast(User, request.user)}
+        how = {"by_mail": form.cleaned_data["by_mail"], "asked_by": operator_of(request)}
         try:
             run = invoice_runs.start(order_ids=form.order_ids(), now=now, **how)
             return redirect("studio:invoice_run", run.pk)

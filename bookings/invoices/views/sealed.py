@@ -1,8 +1,5 @@
 """Invoices kept by law of people who were forgotten: a list without names, and each opened for a reason."""
 
-from typing import cast
-
-from django.contrib.auth.models import User
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, render
 from django.utils import timezone
@@ -14,7 +11,7 @@ from bookings.invoices.paper import invoice_pdf
 from bookings.invoices.selectors.sealed import sealed_papers, shut_away
 from bookings.invoices.services import sealed as kept_away
 from bookings.studio.selectors import the_studio
-from plates.common.access import photographer
+from plates.common.access import operator_of, photographer
 
 
 @photographer
@@ -25,7 +22,7 @@ def kept_by_law(request: HttpRequest) -> HttpResponse:
     if request.method == "POST" and form.is_valid():
         paper = kept_away.open_sealed(
             invoice_id=get_object_or_404(shut_away(), pk=form.cleaned_data["paper"].pk).pk,
-            by=cast(User, request.user),
+            by=operator_of(request),
             reason=form.cleaned_data["reason"],
             now=timezone.now(),
         )

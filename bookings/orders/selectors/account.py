@@ -2,10 +2,10 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from datetime import UTC, datetime, timedelta
+from datetime import datetime
 from enum import StrEnum
 
-from bookings.money import Money, balance, price_of_move, retained_on_cancel
+from bookings.money import Money, balance, free_until, price_of_move, retained_on_cancel
 from bookings.orders.models import CancelCause, LineKind, Order, OrderLine
 from bookings.pricing.models import Terms
 
@@ -102,11 +102,11 @@ def moving(order: Order, *, now: datetime) -> Moving:
     Only a promised time can be given up too late: one that waits for its deposit, or was lost, is changed freely.
     """
     job = order.sitting.bench_job
-    free_until = job.starts_at.astimezone(UTC) - timedelta(hours=order.terms.free_until_hours)
+    until = free_until(order.terms.free_until_hours, job.starts_at)
     promised = job.confirmed_at is not None and not order.needs_new_time
     deposit = _deposit(order.terms, order.lines.all()) if promised else 0
     price = price_of_move(order.terms.moving_rule(), deposit, job.starts_at, now)
-    return Moving(price=price, free_until=free_until)
+    return Moving(price=price, free_until=until)
 
 
 def _deposit(terms: Terms, lines: Iterable[OrderLine]) -> Money:

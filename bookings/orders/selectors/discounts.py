@@ -13,7 +13,7 @@ from plates.bench.models import BenchJob
 
 
 def by_code(*, code: str, on: date, now: datetime, excluding_order: int | None = None) -> Discount:
-    """The discount that a code (as `plain_code` writes it) names on a date; DiscountRefused with the reason.
+    """The discount that a code (as `discount_code` writes it) names on a date; DiscountRefused with the reason.
 
     `excluding_order`: the id of an order whose use does not count: the one that asks, or is about to be given up.
     """

@@ -1,6 +1,5 @@
 """Writing an order down: who is coming, its lines, its reference."""
 
-import secrets
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
@@ -12,7 +11,6 @@ from bookings.orders.models import Client, Consent, ConsentPurpose, Order, Order
 from plates.bench.models import BenchJob
 
 # Without 0, O, 1, I and L, so that a reference can be read aloud and typed back.
-REFERENCE_SIGNS = codes.SIGNS
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +46,7 @@ def save_lines(*, order: Order, lines: Sequence[OrderLine], job: BenchJob) -> No
 
 def new_reference() -> str:
     """A reference for an order that nobody can guess from another one."""
-    return "".join(secrets.choice(REFERENCE_SIGNS) for _ in range(8))
+    return codes.new_code()
 
 
 def add_line(*, order: Order, line: OrderLine) -> OrderLine:

@@ -1,9 +1,6 @@
 """The calendar for the photographer's telephone: its page in the studio, and the feed behind a secret address."""
 
-from typing import cast
-
 from django.conf import settings
-from django.contrib.auth.models import User
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import reverse
@@ -17,7 +14,7 @@ from bookings.planner.ical import calendar_feed
 from bookings.planner.models import CalendarFeed
 from bookings.planner.selectors import feed as selector
 from bookings.studio.selectors import the_studio
-from plates.common.access import photographer
+from plates.common.access import operator_of, photographer
 
 
 @photographer
@@ -25,7 +22,7 @@ from plates.common.access import photographer
 def telephone(request: HttpRequest) -> HttpResponse:
     """Make a new address. It is shown in the answer and never again, for it is not kept."""
     sent = request.POST if request.method == "POST" else None
-    owner, form, address = cast(User, request.user), FeedForm(sent), ""
+    owner, form, address = operator_of(request), FeedForm(sent), ""
     if form.is_valid():
         secret = feed.make_address(
             owner=owner, with_names=form.cleaned_data["with_names"], now=timezone.now()
@@ -43,7 +40,7 @@ def telephone(request: HttpRequest) -> HttpResponse:
 @photographer
 @require_POST
 def stop(request: HttpRequest) -> HttpResponse:
-    feed.stop(owner=cast(User, request.user))
+    feed.stop(owner=operator_of(request))
     return redirect("studio:telephone")
 
 

@@ -8,6 +8,7 @@ from django.db import transaction
 from django.utils.translation import gettext as _
 
 from bookings.common import formats
+from bookings.common.codes import plain_code
 from bookings.errors import OrderCancelled, TooManyCodes, UnknownCode, VoucherRefused
 from bookings.money import Money, VoucherFacts, VoucherState, to_take, voucher_state
 from bookings.orders.models import Order
@@ -17,7 +18,7 @@ from bookings.payments.services import ledger as payments
 from bookings.studio.selectors import the_studio
 from bookings.vouchers.models import Voucher, WrongCode
 from bookings.vouchers.selectors import facts_of, parts_of
-from bookings.vouchers.services.selling import locked, plain_code
+from bookings.vouchers.services.selling import locked
 
 MOST_WRONG_CODES = 10
 WRONG_CODES_COUNT_FOR = timedelta(hours=1)
@@ -88,7 +89,7 @@ def _redeemed(
 ) -> Payment:
     order = payments.lock_payable(order_id=order_id)
     # The order first and then the voucher, as everywhere where both are locked.
-    voucher_id = Voucher.objects.filter(code=plain_code(typed=code)).values_list("pk", flat=True).first()
+    voucher_id = Voucher.objects.filter(code=plain_code(code)).values_list("pk", flat=True).first()
     if voucher_id is None:
         raise UnknownCode(_("No voucher has this code. Compare it with the one on the paper, sign by sign."))
     voucher = locked(voucher_id=voucher_id)

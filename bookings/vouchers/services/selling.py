@@ -1,6 +1,5 @@
 """Gift vouchers: asked for, paid, withdrawn. What they pay for is in `redeeming`."""
 
-import secrets
 from collections.abc import Sequence
 from dataclasses import asdict, dataclass
 from datetime import datetime, timedelta
@@ -10,10 +9,10 @@ from django.contrib.auth.models import User
 from django.db import transaction
 from django.utils.translation import gettext as _
 
+from bookings.common.codes import new_code
 from bookings.diary.clock import studio_day
 from bookings.errors import SubmissionChanged, VoucherRefused
 from bookings.money import Money, last_day
-from bookings.orders.services.placing import REFERENCE_SIGNS
 from bookings.outbox import services as outbox
 from bookings.outbox.models import Notice
 from bookings.payments.models import Method, Payment
@@ -22,7 +21,7 @@ from bookings.studio.selectors import the_studio
 from bookings.vouchers.models import Voucher
 from bookings.vouchers.selectors import facts_of
 
-CODE_SIGNS = 12
+CODE_SIGNS = 12  # 59 bits
 # Buyers come one by one; a machine that fills in forms comes faster.
 MOST_A_MINUTE = 6
 
@@ -50,7 +49,7 @@ def ask(*, submission_key: UUID, gift: Gift, now: datetime, at_desk: bool = Fals
         _refuse_rush(now)
     studio = the_studio()
     facts = asdict(gift) | {
-        "code": _new_code(),
+        "code": new_code(CODE_SIGNS),
         "currency": studio.currency,
         "asked_at": now,
         "last_day": last_day(studio_day(now=now), studio.voucher_months),
@@ -121,11 +120,6 @@ def forget_people(*, emails: Sequence[str], now: datetime) -> int:
     return forgotten
 
 
-def plain_code(*, typed: str) -> str:
-    """The code that was meant: spaces, dashes and small letters make no difference."""
-    return "".join(sign for sign in typed if sign.isalnum()).upper()
-
-
 def locked(*, voucher_id: int) -> Voucher:
     """The voucher, locked. What is left on it is counted after this, in a query of its own: on PostgreSQL a sum in
     the query that waited for the lock would still be the old one.
@@ -143,8 +137,3 @@ def _refuse_rush(now: datetime) -> None:
     lately = Voucher.objects.filter(asked_at__gt=now - timedelta(minutes=1))
     if lately.count() >= MOST_A_MINUTE:
         raise VoucherRefused(_("Many vouchers are asked for just now. Send this once more in a minute."))
-
-
-def _new_code() -> str:
-    """A code that nobody can guess: 31 signs to the power of 12 are 59 bits."""
-    return "".join(secrets.choice(REFERENCE_SIGNS) for _ in range(CODE_SIGNS))

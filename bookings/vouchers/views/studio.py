@@ -1,10 +1,8 @@
 """Gift vouchers on the photographer's side: sold at the desk, looked up, paid for, used for an order."""
 
-from typing import cast
 from uuid import UUID, uuid4
 
 from django.contrib import messages
-from django.contrib.auth.models import User
 from django.forms import Form
 from django.forms.utils import pretty_name
 from django.http import HttpRequest, HttpResponse
@@ -13,8 +11,7 @@ from django.utils import timezone
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
-from bookings.common.forms import LONGEST_WORDS
-from bookings.common.http import pdf
+from bookings.common.http import pdf, search_words
 from bookings.diary import clock
 from bookings.errors import BookingsError
 from bookings.orders.models import Order
@@ -27,14 +24,14 @@ from bookings.vouchers.models import Voucher
 from bookings.vouchers.paper import voucher_pdf
 from bookings.vouchers.services import redeeming
 from bookings.vouchers.services import selling as service
-from plates.common.access import photographer
+from plates.common.access import operator_of, photographer
 
 
 @photographer
 @require_safe
 def vouchers(request: HttpRequest) -> HttpResponse:
     """The newest vouchers, or those that match the words looked for, and what all of them still promise."""
-    words = request.GET.get("q", "").replace("\0", "")[:LONGEST_WORDS].strip()
+    words = search_words(request)
     on = clock.studio_day(now=timezone.now())
     context = {
         "rows": selector.listed(words=words, on=on),
@@ -75,7 +72,7 @@ def voucher(request: HttpRequest, voucher_id: int) -> HttpResponse:
             service.record_money(
                 voucher_id=shown.pk,
                 now=timezone.now(),
-                recorded_by=cast(User, request.user),
+                recorded_by=operator_of(request),
                 **form.payment(),
             )
             return redirect("studio:voucher", voucher_id)
@@ -135,7 +132,7 @@ def redeem(request: HttpRequest, reference: str) -> HttpResponse:
             key=form.cleaned_data["key"],
             amount=form.amount_in_minor(),
             now=timezone.now(),
-            recorded_by=cast(User, request.user),
+            recorded_by=operator_of(request),
         )
     except BookingsError as refusal:
         messages.error(request, str(refusal))
@@ -157,7 +154,7 @@ def refund(request: HttpRequest, reference: str) -> HttpResponse:
             amount=form.amount_in_minor(),
             key=form.cleaned_data["key"],
             now=timezone.now(),
-            recorded_by=cast(User, request.user),
+            recorded_by=operator_of(request),
         )
     except BookingsError as refusal:
         messages.error(request, str(refusal))

@@ -1,9 +1,6 @@
 """One plate: its history, what was noted about it, its picture. Numbers only, no client's name."""
 
-from typing import cast
-
 from django.contrib import messages
-from django.contrib.auth.models import User
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
@@ -13,7 +10,7 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 from plates.bench import selectors as ledger
 from plates.bench.models import Plate
 from plates.bench.selectors import facts_of
-from plates.common.access import photographer
+from plates.common.access import operator_of, photographer
 from plates.errors import PictureRefused
 from plates.ledger.forms import FactsForm, PictureForm, facts_initial
 from plates.ledger.selectors import picture_of
@@ -31,7 +28,7 @@ def plate(request: HttpRequest, number: int) -> HttpResponse:
     form = FactsForm(request.POST)
     if not form.is_valid():
         return _page(request, shown, facts_form=form)
-    service.note(plate_id=shown.pk, noted=form.noted(), operator=_operator(request), now=timezone.now())
+    service.note(plate_id=shown.pk, noted=form.noted(), operator=operator_of(request), now=timezone.now())
     messages.success(request, _("Noted for plate {number}.").format(number=shown.number))
     return redirect("plates:plate", shown.number)
 
@@ -40,7 +37,7 @@ def plate(request: HttpRequest, number: int) -> HttpResponse:
 @require_POST
 def save_picture(request: HttpRequest, number: int) -> HttpResponse:
     """Take a picture of the plate in, or throw the kept one away."""
-    shown, operator, now = _plate(number), _operator(request), timezone.now()
+    shown, operator, now = _plate(number), operator_of(request), timezone.now()
     if "remove" in request.POST:
         service.remove_picture(plate_id=shown.pk, operator=operator, now=now)
         return redirect("plates:plate", shown.number)
@@ -66,10 +63,6 @@ def picture(request: HttpRequest, number: int) -> HttpResponse:
 
 def _plate(number: int) -> Plate:
     return get_object_or_404(Plate.objects.select_related("size", "slot__job__day"), number=number)
-
-
-def _operator(request: HttpRequest) -> User:
-    return cast(User, request.user)
 
 
 def _page(

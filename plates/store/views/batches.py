@@ -1,10 +1,8 @@
 """The store room and its batches: what stands there, is mixed, becomes of it. Numbers only, no client."""
 
 from datetime import date
-from typing import cast
 
 from django.contrib import messages
-from django.contrib.auth.models import User
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
@@ -13,7 +11,7 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 
 from plates.chemistry.hazards.cautions import DEFER, cautions_for
 from plates.chemistry.recipes.serialization import load
-from plates.common.access import photographer
+from plates.common.access import operator_of, photographer
 from plates.common.dates import latest
 from plates.common.forms import LaidOutForm
 from plates.errors import StoreRefused
@@ -45,7 +43,7 @@ def mix(request: HttpRequest) -> HttpResponse:
     if form.is_valid():
         label = selector.next_label(kind=form.cleaned_data["kind"])
         try:
-            made = mix_batch(mixing=form.mixing(label), operator=_operator(request), now=timezone.now())
+            made = mix_batch(mixing=form.mixing(label), operator=operator_of(request), now=timezone.now())
         except StoreRefused as refusal:
             form.add_error(None, str(refusal))
         else:
@@ -72,7 +70,7 @@ def batch_move(request: HttpRequest, batch_id: int) -> HttpResponse:
             kind=cleaned["kind"],
             amount_ul=small(cleaned["amount"], "ul"),
             note=cleaned["note"],
-            operator=_operator(request),
+            operator=operator_of(request),
             now=timezone.now(),
         )
         return redirect("plates:batch", batch_id)
@@ -144,7 +142,3 @@ def _id(batch_id: int) -> int:
 
 def _today() -> date:
     return timezone.now().date()
-
-
-def _operator(request: HttpRequest) -> User:
-    return cast(User, request.user)

@@ -1,8 +1,5 @@
 """The silver bath: how strong it is, what brings it back, what is due. Numbers only, no client's name."""
 
-from typing import cast
-
-from django.contrib.auth.models import User
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
@@ -14,7 +11,7 @@ from plates.chemistry.bath.hydrometer import USED_BATH
 from plates.chemistry.bath.strength import Strength
 from plates.chemistry.hazards.cautions import cautions_for
 from plates.chemistry.units import IMPERIAL_OUNCE, US_OUNCE
-from plates.common.access import photographer
+from plates.common.access import operator_of, photographer
 from plates.errors import StoreRefused
 from plates.store.forms.baths import CareForm, ReadingForm, StockForm
 from plates.store.models import Batch, Solution
@@ -37,7 +34,7 @@ def bath_read(request: HttpRequest, batch_id: int) -> HttpResponse:
     found, form = _bath(batch_id), ReadingForm(request.POST)
     if form.is_valid():
         try:
-            now, operator = timezone.now(), _operator(request)
+            now, operator = timezone.now(), operator_of(request)
             service.record_reading(batch_id=found.pk, reading=form.reading(), operator=operator, now=now)
             return redirect("plates:bath", found.pk)
         except StoreRefused as refusal:
@@ -51,7 +48,7 @@ def bath_care(request: HttpRequest, batch_id: int) -> HttpResponse:
     """Write down what was done to it."""
     found, form = _bath(batch_id), CareForm(request.POST)
     if form.is_valid():
-        now, operator = timezone.now(), _operator(request)
+        now, operator = timezone.now(), operator_of(request)
         service.care(batch_id=found.pk, done=form.done(), operator=operator, now=now)
         return redirect("plates:bath", found.pk)
     return _page(request, found, care=form)
@@ -104,7 +101,3 @@ def _said(strength: Strength) -> dict[str, object]:
 
 def _bath(batch_id: int) -> Batch:
     return get_object_or_404(Batch, pk=batch_id, kind=Solution.BATH)
-
-
-def _operator(request: HttpRequest) -> User:
-    return cast(User, request.user)

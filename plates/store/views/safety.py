@@ -1,8 +1,5 @@
 """What can hurt, and what becomes of it: cautions, labels for bottles, fire, waste. Numbers only, no client."""
 
-from typing import cast
-
-from django.contrib.auth.models import User
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
@@ -12,7 +9,7 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 from plates.chemistry.hazards.cautions import DEFER
 from plates.chemistry.hazards.classification import SHEET_FIRST
 from plates.chemistry.hazards.substances import SUBSTANCES
-from plates.common.access import photographer
+from plates.common.access import operator_of, photographer
 from plates.errors import StoreRefused
 from plates.store import bottle_label
 from plates.store.bottle_label import label_pdf
@@ -71,7 +68,7 @@ def waste(request: HttpRequest) -> HttpResponse:
             service.write_down(
                 container_id=form.cleaned_data["container"].pk,
                 disposal=form.disposal(),
-                operator=cast(User, request.user),
+                operator=operator_of(request),
                 now=timezone.now(),
             )
             return redirect("plates:waste")
@@ -103,7 +100,7 @@ def note_clearing(request: HttpRequest) -> HttpResponse:
         service.note_clearing(
             batch_id=form.cleaned_data["fixer"].pk,
             seconds=form.cleaned_data["seconds"],
-            operator=cast(User, request.user),
+            operator=operator_of(request),
             now=timezone.now(),
         )
         return redirect("plates:waste")

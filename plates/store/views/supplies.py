@@ -1,10 +1,9 @@
 """What is bought and kept: levels, the shopping list, what a plate costs. Numbers only, no client's name."""
 
 from datetime import date
-from typing import Any, cast
+from typing import Any
 
 from django.contrib import messages
-from django.contrib.auth.models import User
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
@@ -15,7 +14,7 @@ from plates.chemistry.hazards.cautions import cautions_for
 from plates.chemistry.hazards.classification import NO_ROW
 from plates.chemistry.hazards.ether import NEVER_OPEN
 from plates.chemistry.hazards.substances import labels_of
-from plates.common.access import photographer
+from plates.common.access import operator_of, photographer
 from plates.common.dates import latest
 from plates.errors import StoreRefused
 from plates.store.forms.supplies import SeenForm, SupplyForm, SupplyMoveForm, supply_initial
@@ -69,7 +68,7 @@ def supply_move(request: HttpRequest, supply_id: int) -> HttpResponse:
     )
     if form.is_valid():
         try:
-            now, operator = timezone.now(), _operator(request)
+            now, operator = timezone.now(), operator_of(request)
             service.move(supply_id=supply_id, moved=form.moved(), operator=operator, now=now)
             return redirect("plates:supply", supply_id)
         except StoreRefused as refusal:
@@ -115,7 +114,7 @@ def _see(request: HttpRequest, supply_id: int, form: SeenForm) -> None:
         container_id=cleaned["of"],
         kind=cleaned["seen"],
         on=cleaned["day"],
-        operator=_operator(request),
+        operator=operator_of(request),
         now=timezone.now(),
         peroxide_tenths_ppm=None if cleaned["peroxide"] is None else int(cleaned["peroxide"] * 10),
     )
@@ -172,7 +171,3 @@ def _stock(supply_id: int) -> selector.InStock:
 
 def _today() -> date:
     return timezone.now().date()
-
-
-def _operator(request: HttpRequest) -> User:
-    return cast(User, request.user)

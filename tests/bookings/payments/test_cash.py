@@ -6,6 +6,7 @@ from zoneinfo import ZoneInfo
 
 import pytest
 
+from bookings.diary import clock
 from bookings.errors import CashNotCounted
 from bookings.payments import selectors as cash
 from bookings.payments.models import CashUp, Method, Payment
@@ -138,4 +139,4 @@ def test_the_clock_of_the_studio_is_that_of_the_first_venue():
     builders.a_venue(zone="Atlantic/Azores")
     builders.a_venue(name="Travelling tent", zone="Europe/Lisbon")
 
-    assert cash.studio_zone() == ZoneInfo("Atlantic/Azores")
+    assert clock.studio_zone() == ZoneInfo("Atlantic/Azores")

@@ -3,7 +3,7 @@
 import pytest
 from playwright.sync_api import expect
 
-from plates.tent.clocks import clocks, reading
+from plates.tent.clocks import clocks, read_clock
 from tests.browser.tent.steps import WAY, all_sent, passed, stages, step
 
 pytestmark = [pytest.mark.browser, pytest.mark.django_db(transaction=True)]
@@ -117,7 +117,7 @@ def test_the_telephone_counts_as_the_studio_does(tent, clock, day):
         for stage, seconds in edges
     }
 
-    mine = {key: reading(rows[key[0]], key[1]) for key in edges}
+    mine = {key: read_clock(rows[key[0]], key[1]) for key in edges}
     assert told == {
         key: {"level": each.level, "seconds": each.seconds, "words": each.words} for key, each in mine.items()
     }
