@@ -47,15 +47,11 @@ def test_the_signature_is_the_one_that_the_service_describes():
     assert read(signed=f"t={time},v1={by_hand}").event == "evt_1"
 
 
-@pytest.mark.parametrize("seconds", [-300, 300])
-def test_a_signature_holds_five_minutes_both_ways(seconds):
-    assert read(now=NOW + timedelta(seconds=seconds)).event == "evt_1"
-
-
-@pytest.mark.parametrize("seconds", [-301, 301])
-def test_a_signature_of_longer_ago_or_ahead_is_refused(seconds):
+@pytest.mark.parametrize("way", [-1, 1])
+def test_a_signature_holds_five_minutes_both_ways(way):
+    assert read(now=NOW + way * timedelta(seconds=300)).event == "evt_1"
     with pytest.raises(MessageRefused, match=LATE):
-        read(now=NOW + timedelta(seconds=seconds))
+        read(now=NOW + way * timedelta(seconds=301))
 
 
 def test_a_time_beyond_all_calendars_is_refused():
@@ -68,29 +64,9 @@ def test_a_time_beyond_all_calendars_is_refused():
 
 @pytest.mark.parametrize(
     "signed",
-    [
-        "",
-        "x",
-        "t=1",
-        "t=,v1=",
-        "v1=00",
-        f"t={int(NOW.timestamp())},v1=",
-        "t=1,v1=\u00e9",
-        "," * 50,
-        "t=\u0661,v1=00",
-    ],
-    ids=[
-        "empty",
-        "a word",
-        "no sum",
-        "nothing in it",
-        "no time",
-        "empty sum",
-        "not ASCII",
-        "commas",
-        "other figures",
-    ],
-)
+    ["", "x", "t=1", "t=,v1=", "v1=00", f"t={int(NOW.timestamp())},v1=", "t=1,v1=\u00e9", "," * 50, "t=\u0661,v1=00"],
+    ids=["empty", "a word", "no sum", "nothing in it", "no time", "empty sum", "not ASCII", "commas", "other figures"],
+)  # fmt: skip
 def test_a_signature_that_is_none_is_refused(signed):
     with pytest.raises(MessageRefused, match=UNSIGNED):
         read(signed=signed)
@@ -106,13 +82,11 @@ def test_one_bit_turned_over_is_refused(bit):
         read(bytes(torn), signature(BODY))
 
 
-def test_another_secret_is_refused():
+@pytest.mark.parametrize("secret", [SECRET, OLDER_SECRET], ids=["new", "old"])
+def test_another_secret_is_believed_only_while_the_secret_changes(cards, secret):
     with pytest.raises(MessageRefused, match=UNSIGNED):
         read(signed=signature(BODY, secret=OLDER_SECRET))
 
-
-@pytest.mark.parametrize("secret", [SECRET, OLDER_SECRET], ids=["new", "old"])
-def test_while_the_secret_changes_both_are_believed(cards, secret):
     cards.CARD_SIGNING_SECRETS = [SECRET, OLDER_SECRET]
 
     assert read(signed=signature(BODY, secret=secret)).event == "evt_1"

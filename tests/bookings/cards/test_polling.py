@@ -41,38 +41,27 @@ def asked_about(service):
     return [name for name, *_ in service.asked]
 
 
-def test_money_of_which_no_message_came_is_entered_by_the_drain(service, page, order):
+def test_money_of_which_no_message_came_is_entered_by_the_drain_and_once(service, page, order):
     service.paid_pages["cs_1"] = card_service.session()
 
     due.drain(now=CLOSED)
 
-    assert ledger() == [("card cs_1", DEPOSIT, order.pk)]
     assert noted() == {"asked-cs_1": Outcome.PAID}
-
-
-def test_its_message_coming_after_all_changes_nothing(service, page, order):
-    service.paid_pages["cs_1"] = card_service.session()
-    card_asking.ask(now=CLOSED)
-
     assert take(paid(), now=CLOSED) == Outcome.KNOWN
-
     assert ledger() == [("card cs_1", DEPOSIT, order.pk)]
 
 
-def test_a_page_on_which_nobody_paid_is_asked_about_once(service, page):
+@pytest.mark.parametrize("message_came", [False, True])
+def test_a_page_is_asked_about_once_when_it_has_closed_and_no_message_came(service, page, message_came):
+    card_asking.ask(now=CLOSED - timedelta(seconds=1))
+    assert asked_about(service) == []
+    if message_came:
+        take(paid())
+
     assert card_asking.ask(now=CLOSED) == 0
     card_asking.ask(now=CLOSED + timedelta(days=1))
 
-    assert asked_about(service) == ["cs_1"]
-    assert ledger() == []
-
-
-def test_no_page_is_asked_about_while_it_is_open_nor_once_its_message_came(service, page):
-    card_asking.ask(now=CLOSED - timedelta(seconds=1))
-    take(paid())
-    card_asking.ask(now=CLOSED)
-
-    assert asked_about(service) == []
+    assert asked_about(service) == ["cs_1"] * (not message_came)
 
 
 def test_a_silent_service_is_asked_again_ten_minutes_later(service, page, order):

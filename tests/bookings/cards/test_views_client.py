@@ -1,5 +1,7 @@
 """Paying by card: off to the card service's page, and back from it."""
 
+from datetime import time
+
 import pytest
 from django.urls import reverse
 
@@ -35,19 +37,16 @@ def test_the_deposit_page_offers_a_card_and_may_lead_to_the_card_service(client,
     assert "Pay the deposit: €42.50" in page.text
     assert "Pay everything: €85.00" in page.text
     assert form_action(response) == f"'self' {card_service.PAGES}"
+    assert form_action(client.get(reverse("home"))) == "'self'"
 
 
 def test_without_a_key_no_card_is_offered_and_nothing_leads_out(client, order):
     response = client.get(address("deposit", order))
 
     assert Page(response).buttons == []
-    assert form_action(response) == "'self'"
+    assert form_action(response) == form_action(client.get(reverse("home"))) == "'self'"
     assert client.post(address("pay_by_card", order)).status_code == 404
     assert client.post(address("sitting_card", order)).status_code == 404
-
-
-def test_other_pages_lead_nowhere_outside(client, service):
-    assert form_action(client.get(reverse("home"))) == "'self'"
 
 
 @pytest.mark.parametrize(("part", "amount"), [("deposit", DEPOSIT), ("whole", 8500), ("anything", DEPOSIT)])
@@ -63,21 +62,17 @@ def test_the_button_leads_to_the_page_of_the_card_service(client, service, order
     assert facts["cancel_url"] == SITE + target.removesuffix("card/") + "deposit/"
 
 
-def test_who_has_no_name_yet_is_asked_for_it_first(client, service, day):
-    held = builders.a_held_order(day)
-
-    response = client.post(address("pay_by_card", held))
-
-    assert response.url.endswith("/details/")
-    assert service.asked == []
-
-
-def test_what_is_paid_already_leads_to_the_sitting(client, service, order):
+def test_who_has_no_name_is_asked_for_it_first_and_who_has_paid_is_led_to_the_sitting(
+    client, service, day, order
+):
     builders.pay(order, DEPOSIT)
 
-    response = client.post(address("pay_by_card", order), follow=True)
+    nameless = client.post(address("pay_by_card", builders.a_held_order(day, at=time(12))))
+    paid_already = client.post(address("pay_by_card", order), follow=True)
 
-    assert response.redirect_chain[-1] == (address("sitting", order), 302)
+    assert nameless.url.endswith("/details/")
+    assert paid_already.redirect_chain[-1] == (address("sitting", order), 302)
+    assert service.asked == []
 
 
 def test_a_card_service_that_is_away_is_said_with_the_other_ways_to_pay(client, service, order):
@@ -102,8 +97,9 @@ def test_a_sum_that_no_card_can_be_asked_for_is_said(client, service, order):
     assert "The card service cannot take exactly this sum. Pay in another way." in Page(response).text
 
 
-def test_the_rest_can_be_paid_by_card_from_the_page_of_the_sitting(client, service, day):
-    order = builders.a_paid_order(day)
+def test_the_rest_not_the_deposit_can_be_paid_by_card_from_the_page_of_the_sitting(client, service, order):
+    assert "by card" not in Page(client.get(address("sitting", order))).text
+    builders.pay(order, DEPOSIT)
     shown = client.get(address("sitting", order))
     assert "Pay €42.50 by card" in Page(shown).text
     assert form_action(shown) == f"'self' {card_service.PAGES}"
@@ -114,33 +110,21 @@ def test_the_rest_can_be_paid_by_card_from_the_page_of_the_sitting(client, servi
     assert CardCheckout.objects.get().amount == 8500 - DEPOSIT
 
 
-def test_a_deposit_is_not_asked_for_on_the_page_of_the_sitting(client, service, order):
-    assert "by card" not in Page(client.get(address("sitting", order))).text
-
-
-def test_who_comes_back_before_the_message_is_told_to_wait(client, service, order):
+def test_who_comes_back_before_the_message_is_told_to_wait_and_after_it_sees_the_promise(
+    client, service, order
+):
+    thanks = address("card_thanks", order)
+    unpaid = Page(client.get(address("sitting_card_thanks", order))).text
     a_page(order)
-
-    text = Page(client.get(address("card_thanks", order))).text
-
-    assert "The card service has not told us of your payment yet." in text
-    assert "There is no need to pay again." in text
-
-
-def test_coming_back_proves_nothing(client, service, order):
-    a_page(order)
-
-    client.get(address("card_thanks", order))
-
-    assert not Payment.objects.exists()
-
-
-def test_who_comes_back_after_the_message_sees_the_promise(client, service, order):
-    a_page(order)
+    early = Page(client.get(thanks)).text
+    assert not Payment.objects.exists()  # coming back proves nothing
     take(paid())
 
-    text = Page(client.get(address("card_thanks", order))).text
+    text = Page(client.get(thanks)).text
 
+    assert "No payment has come for this order so far." in unpaid
+    assert "The card service has not told us of your payment yet." in early
+    assert "There is no need to pay again." in early
     assert "Your payment is here, and your sitting is promised." in text
     assert "Paid so far €42.50 Still to pay €42.50" in text
 
@@ -153,10 +137,3 @@ def test_who_comes_back_to_a_place_that_has_gone_is_told(client, service, order)
     text = Page(client.get(address("card_thanks", order))).text
 
     assert "This sitting was given back before your payment came. The studio keeps your money safe" in text
-
-
-def test_who_comes_back_without_having_paid_is_told(client, service, order):
-    assert (
-        "No payment has come for this order so far."
-        in Page(client.get(address("sitting_card_thanks", order))).text
-    )

@@ -22,7 +22,6 @@ from tests.builders import NOW
 
 pytestmark = pytest.mark.django_db
 LATER = NOW + timedelta(days=3)
-LEFT = "^That would leave less than nothing"
 
 
 def an_invoice():
@@ -89,53 +88,33 @@ def test_an_invoice_less_all_its_credit_notes_is_nothing(parts):
         transaction.set_rollback(True)
 
 
-def test_a_line_is_taken_back_once_only():
+def test_a_line_is_taken_back_once_only_which_the_database_holds_too():
     invoice = an_invoice()
     first, second, *_ = invoice.lines.all()
-    taken_back(invoice, first)
+    note = taken_back(invoice, first)
 
-    with pytest.raises(CreditRefused, match=r"^Of these lines at least one has been taken back already"):
+    with pytest.raises(CreditRefused, match="has been taken back already"):
         taken_back(invoice, first, second)
+    again = InvoiceLine(invoice=note, position=9, text="x", quantity=1, unit_amount=1, net=1, tax_category="Z",
+                        tax_rate_bp=0, credits=first)  # fmt: skip
+    with pytest.raises(IntegrityError), transaction.atomic():
+        again.save()
 
     assert InvoiceSeries.objects.get(prefix="CRN").last == 1
 
 
-def test_the_database_too_takes_a_line_back_once_only():
-    invoice = an_invoice()
-    line = invoice.lines.first()
-    note = taken_back(invoice, line)
-    again = InvoiceLine(invoice=note, position=9, text="x", quantity=1, unit_amount=1, net=1, tax_category="Z",
-                        tax_rate_bp=0, credits=line)  # fmt: skip
-
-    with pytest.raises(IntegrityError), transaction.atomic():
-        again.save()
-
-
-def test_nothing_is_left_to_take_back_of_an_invoice_that_was_taken_back():
-    invoice = an_invoice()
-    taken_back(invoice)
-
-    with pytest.raises(CreditRefused, match=r"or none was chosen\. Look again\.$"):
-        taken_back(invoice)
-
-
-def test_a_line_of_another_invoice_is_refused():
+def test_what_cannot_be_taken_back_is_refused():
     invoice = an_invoice()
     stranger = InvoiceLine(pk=invoice.lines.last().pk + 1000)
-
+    with pytest.raises(CreditRefused, match=r"^Say why"):
+        taken_back(invoice, reason=" ")
     with pytest.raises(CreditRefused, match=r"^Of these lines at least one"):
         taken_back(invoice, invoice.lines.first(), stranger)
+    note = taken_back(invoice)
 
-
-def test_a_credit_note_says_why():
-    with pytest.raises(CreditRefused, match=r"^Say why it is taken back"):
-        taken_back(an_invoice(), reason=" ")
-
-
-def test_a_credit_note_is_not_taken_back_itself():
-    note = taken_back(an_invoice())
-
-    with pytest.raises(CreditRefused, match=r"^A credit note cannot be taken back\. Issue a new invoice"):
+    with pytest.raises(CreditRefused, match=r"^Of these lines at least one"):
+        taken_back(invoice)
+    with pytest.raises(CreditRefused, match=r"^A credit note cannot"):
         taken_back(note)
 
 
@@ -151,18 +130,13 @@ def with_a_discount():
     return invoice, {"small": small, "large": large, "discount": discount}
 
 
-@pytest.mark.parametrize("chosen", ["discount", "large"])
-def test_a_discount_is_not_taken_back_without_what_it_was_given_for_nor_left_behind(chosen):
+def test_a_discount_is_taken_back_only_with_what_it_was_given_for():
     invoice, lines = with_a_discount()
+    for alone in (lines["discount"], lines["large"]):
+        with pytest.raises(CreditRefused, match=r"^That would leave less than nothing"):
+            taken_back(invoice, alone)
 
-    with pytest.raises(CreditRefused, match=LEFT):
-        taken_back(invoice, lines[chosen])
-
-
-def test_a_discount_is_taken_back_with_what_it_was_given_for():
-    invoice, lines = with_a_discount()
-
-    note = taken_back(invoice, lines["large"], lines["small"], lines["discount"])
+    note = taken_back(invoice, *lines.values())
 
     assert note.due == 6500 + 8500 - 10000
 
@@ -171,9 +145,7 @@ def test_a_credit_note_that_does_not_add_up_is_refused_and_takes_no_number(monke
     invoice = an_invoice()
     monkeypatch.setattr(credit_notes, "broken_rules", lambda totals, tax_within: ("BR-CO-15: a sum is off.",))
 
-    with pytest.raises(
-        CreditRefused, match=r"^This credit note does not add up and was not issued: BR-CO-15"
-    ):
+    with pytest.raises(CreditRefused, match="was not issued: BR-CO-15"):
         taken_back(invoice)
 
     assert Invoice.objects.count() == 1

@@ -105,18 +105,6 @@ def test_an_invoice_is_made_out_to_whom_the_client_named_and_due_after_the_days_
     assert invoice.due_on == date(2026, 11, 30)
 
 
-def test_an_exempt_line_is_invoiced_with_its_reason(day):
-    case = builders.an_extra()
-    case.tax_class = TaxClass.objects.create(
-        name="Exempt", category="E", exemption_reason="By law", rate_bp=0
-    )
-    case.save()
-
-    invoice = issued(builders.a_paid_order(day, extras={case: 1}))
-
-    assert [group.get("reason") for group in invoice.breakdown] == ["By law", None]
-
-
 def test_issuing_twice_gives_the_same_invoice(day):
     order = builders.a_paid_order(day)
     first = issued(order)
@@ -152,30 +140,19 @@ def test_the_year_of_the_number_is_that_of_the_venues_clock():
     assert (before.label, before.issued_on) == ("INV-2027-0001", date(2027, 1, 1))
 
 
-def test_no_number_is_dated_before_a_lower_one(day):
+def test_no_number_is_dated_before_a_lower_one_and_each_year_counts_from_one(day):
     first = issued(builders.a_paid_order(day), now=NOW + timedelta(days=2))
-
     second = issued(builders.a_paid_order(day, at=time(12)), now=NOW)
+    third = issued(builders.a_paid_order(day, at=time(14)), now=NOW + timedelta(days=60))
 
-    assert (second.number, second.issued_on) == (2, first.issued_on)
-    assert second.due_on == first.due_on
-
-
-def test_each_year_counts_from_one(day):
-    issued(builders.a_paid_order(day))
-    next_year = builders.a_paid_order(day, at=time(12))
-
-    invoice = issued(next_year, now=NOW + timedelta(days=60))
-
-    assert invoice.label == "INV-2027-0001"
+    assert (second.number, second.issued_on, second.due_on) == (2, first.issued_on, first.due_on)
+    assert third.label == "INV-2027-0001"
 
 
 def test_an_order_without_a_name_is_not_invoiced_and_takes_no_number(day):
     order = builders.a_held_order(day)
 
-    with pytest.raises(
-        NotPlaced, match=r"^Nobody has put a name to this order yet, so it cannot be invoiced\.$"
-    ):
+    with pytest.raises(NotPlaced):
         issued(order)
 
     assert not InvoiceSeries.objects.exists()
@@ -191,10 +168,7 @@ def cancelled(order, *, kept):
 def test_a_cancelled_order_of_which_nothing_is_kept_is_not_invoiced(day, kept):
     order = cancelled(builders.a_paid_order(day), kept=kept)
 
-    with pytest.raises(
-        InvoiceRefused,
-        match=r"^This order was cancelled and nothing of it is kept; there is nothing to invoice\.$",
-    ):
+    with pytest.raises(InvoiceRefused, match="cancelled and nothing of it is kept"):
         issued(order)
 
 
@@ -214,9 +188,13 @@ def test_what_is_kept_of_a_cancelled_order_is_invoiced_at_the_rates_of_what_was_
     assert invoice.supplied_on == NOW.date()
 
 
-def test_after_an_invoice_was_taken_back_a_new_one_is_issued_under_a_number_of_its_own(day):
-    order = builders.a_paid_order(day)
+def test_an_invoice_stands_while_a_part_of_it_does_and_then_a_new_one_is_issued_under_a_number_of_its_own(
+    day,
+):
+    order = builders.a_paid_order(day, sizes=("quarter", "half"))
     first = issued(order)
+    credit_notes.issue(invoice_id=first.pk, reason="x", line_ids=[first.lines.first().pk], now=NOW)
+    assert issued(order) == first
     credit_notes.issue(invoice_id=first.pk, reason="Made out to the wrong name", now=NOW)
 
     second = issued(order)
@@ -225,22 +203,11 @@ def test_after_an_invoice_was_taken_back_a_new_one_is_issued_under_a_number_of_i
     assert issued(order) == second
 
 
-def test_an_invoice_taken_back_in_part_still_stands(day):
-    order = builders.a_paid_order(day, sizes=("quarter", "half"))
-    first = issued(order)
-    line = first.lines.first()
-    credit_notes.issue(invoice_id=first.pk, reason="One plate less", line_ids=[line.pk], now=NOW)
-
-    assert issued(order) == first
-
-
 def test_an_invoice_that_does_not_add_up_is_refused_and_takes_no_number(day, monkeypatch):
     order = builders.a_paid_order(day)
     monkeypatch.setattr(invoices, "broken_rules", lambda totals: ("BR-CO-15: a sum is off.",))
 
-    with pytest.raises(
-        InvoiceRefused, match=r"^This invoice does not add up and was not issued: BR-CO-15: a sum is"
-    ):
+    with pytest.raises(InvoiceRefused, match="was not issued: BR-CO-15"):
         issued(order)
 
     assert not InvoiceSeries.objects.exists()

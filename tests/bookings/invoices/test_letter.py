@@ -13,7 +13,7 @@ from bookings.changes.services import sittings
 from bookings.invoices import letter as invoice_letter
 from bookings.invoices.services import issuing as invoice_letters
 from bookings.letters.services import sending as notices
-from bookings.outbox.models import Notice, NoticeKind
+from bookings.outbox.models import Notice
 from tests import builders
 from tests.builders import NOW
 from tests.builders.invoices import a_credit_note, an_invoice
@@ -41,23 +41,14 @@ def letter_of(paper):
     return parsed(mailed(paper))
 
 
-def paper_in(letter):
-    [part] = [part for part in letter.walk() if part.get_content_type() == "application/pdf"]
-    return part
-
-
-def test_the_paper_goes_with_the_letter_under_its_number(invoice):
-    part = paper_in(letter_of(invoice))
-
-    assert part.get_filename() == "INV-2026-0001.pdf"
-    assert "Invoice INV-2026-0001" in paper_words(part.get_payload(decode=True))
-
-
-def test_it_says_what_is_left_to_pay_by_when_and_where(invoice):
+def test_it_brings_the_paper_and_says_what_is_left_to_pay_by_when_and_where(invoice):
     builders.a_studio(account="PT50000000000000000000000")
 
     letter = letter_of(invoice)
 
+    [part] = [part for part in letter.walk() if part.get_content_type() == "application/pdf"]
+    assert part.get_filename() == "INV-2026-0001.pdf"
+    assert "Invoice INV-2026-0001" in paper_words(part.get_payload(decode=True))
     assert letter["Subject"] == "Invoice INV-2026-0001"
     text = flowing(letter)
     assert "comes invoice INV-2026-0001 over €85.00 for your sitting on Saturday 28 November 2026." in text
@@ -66,19 +57,21 @@ def test_it_says_what_is_left_to_pay_by_when_and_where(invoice):
     assert f"Reference: {invoice.order.reference}" in text
 
 
-def test_it_does_not_ask_for_what_has_come(invoice):
-    builders.pay(invoice.order, 4250)
+@pytest.mark.parametrize(
+    ("settle", "sentence"),
+    [
+        (lambda invoice: builders.pay(invoice.order, 4250), "Everything on it has been paid. Thank you."),
+        (a_credit_note, "nothing is left to pay on it"),
+    ],
+    ids=["paid", "taken back"],
+)
+def test_it_does_not_ask_for_what_has_come_or_was_taken_back(invoice, settle, sentence):
+    settle(invoice)
 
     text = flowing(letter_of(invoice))
 
-    assert "Everything on it has been paid. Thank you." in text
+    assert sentence in text
     assert "Still to pay" not in text
-
-
-def test_it_does_not_ask_for_what_was_taken_back(invoice):
-    a_credit_note(invoice)
-
-    assert "nothing is left to pay on it" in flowing(letter_of(invoice))
 
 
 def test_a_credit_note_says_what_it_takes_back_and_why(invoice):
@@ -106,40 +99,27 @@ def test_plain_text_and_html_say_the_same_words(invoice, state):
     assert "\n\n\n" not in plain(letter)
 
 
-def test_it_goes_out_with_the_due_letters_under_its_own_message_id(invoice):
+@pytest.mark.parametrize("cancelled", [False, True])
+def test_it_goes_out_with_the_due_letters_even_when_the_order_was_cancelled(invoice, cancelled):
+    if cancelled:
+        sittings.cancel(order_id=invoice.order_id, now=NOW)
     letter = mailed(invoice)
 
     notices.send_due(now=NOW)
 
-    sent = [each for each in outbox.outbox if each.extra_headers["Message-ID"] == letter.message_id]
-    assert len(sent) == 1
+    assert [each.extra_headers["Message-ID"] for each in outbox.outbox].count(letter.message_id) == 1
     assert Notice.objects.get(pk=letter.pk).sent_at == NOW
 
 
-def test_it_also_goes_out_when_the_order_was_cancelled(invoice):
-    sittings.cancel(order_id=invoice.order_id, now=NOW)
-    letter = mailed(invoice)
+def test_the_same_letter_is_sent_again_only_in_the_turn_that_follows(invoice):
+    first = mailed(invoice, turn=7)
+    assert first.occasion == "INV-2026-0001"
+    assert mailed(invoice, now=NOW + timedelta(hours=1)) == first
 
-    notices.send_due(now=NOW)
-
-    assert Notice.objects.get(pk=letter.pk).sent_at == NOW
-
-
-def test_the_same_letter_asked_for_twice_is_one(invoice):
-    assert mailed(invoice, now=NOW + timedelta(hours=1)) == mailed(invoice)
-
-
-def test_it_goes_again_when_it_is_asked_for_again(invoice):
-    first, second = mailed(invoice), mailed(invoice, turn=2)
+    second = mailed(invoice, turn=2)
 
     assert mailed(invoice, turn=2) == second != first
     assert second.occasion == "INV-2026-0001 no. 2"
-
-
-def test_no_turn_is_left_out(invoice):
-    mailed(invoice, turn=7)
-
-    assert Notice.objects.get(kind=NoticeKind.INVOICE).occasion == "INV-2026-0001"
 
 
 def test_the_name_of_a_series_is_no_folder():

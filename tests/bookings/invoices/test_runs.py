@@ -5,13 +5,11 @@ from datetime import timedelta
 import pytest
 from django.db import IntegrityError
 
-from bookings import drain as due
 from bookings.errors import InvoiceRefused, NothingToInvoice
 from bookings.invoices.models import Invoice, InvoiceRun
 from bookings.invoices.selectors.runs import progress
 from bookings.invoices.services import issuing as invoices
 from bookings.invoices.services import runs as invoice_runs
-from bookings.orders.models import Order
 from bookings.outbox.models import Notice, NoticeKind
 from tests import builders
 from tests.builders import NOW
@@ -59,48 +57,51 @@ def failing_for(monkeypatch, order, error):
     monkeypatch.setattr(invoices, "issue", failing)
 
 
-def test_a_run_is_worked_off_a_few_orders_at_a_time(orders, operator):
-    run = a_run(orders, operator)
+def test_a_run_is_worked_off_a_few_orders_at_a_time_and_each_invoice_mailed_once(orders, operator):
+    run = a_run(orders, operator, by_mail=True)
     assert counted(run) == (0, 0, 3)
 
     invoice_runs.advance(now=NOW, at_a_time=2)
     assert counted(run) == (2, 0, 1)
     assert InvoiceRun.objects.get().finished_at is None
-    invoice_runs.advance(now=LATER, at_a_time=2)
+    for _ in range(2):
+        invoice_runs.advance(now=LATER, at_a_time=2)
 
     assert counted(run) == (3, 0, 0)
     assert InvoiceRun.objects.get().finished_at == LATER
-    assert sorted(Invoice.objects.values_list("number", flat=True)) == [1, 2, 3]
+    labels = [
+        f"INV-2026-000{number}"
+        for number in Invoice.objects.order_by("number").values_list("number", flat=True)
+    ]
+    letters = Notice.objects.filter(kind=NoticeKind.INVOICE)
+    assert (
+        labels
+        == sorted(letters.values_list("occasion", flat=True))
+        == [f"INV-2026-000{n}" for n in (1, 2, 3)]
+    )
 
 
-def test_the_drain_works_it_off(orders, operator):
+@pytest.mark.parametrize(
+    ("error", "sentence"),
+    [
+        (InvoiceRefused(SENTENCE), SENTENCE),
+        (IntegrityError("invoice_adds_up"), "The database did not take this invoice."),
+    ],
+    ids=["the rules", "the database"],
+)
+def test_a_refused_order_keeps_its_sentence_and_stops_none_of_the_others(
+    orders, operator, monkeypatch, error, sentence
+):
     run = a_run(orders, operator)
-
-    due.drain(now=LATER)
-
-    assert counted(run) == (3, 0, 0)
-
-
-def test_a_refused_order_keeps_its_sentence_and_stops_none_of_the_others(orders, operator, monkeypatch):
-    run = a_run(orders, operator)
-    failing_for(monkeypatch, orders[1], InvoiceRefused(SENTENCE))
+    failing_for(monkeypatch, orders[1], error)
 
     invoice_runs.advance(now=NOW)
 
     assert counted(run) == (2, 1, 0)
     [row] = progress(run).refused
-    assert (row.order, row.refused) == (orders[1], SENTENCE)
+    assert row.order == orders[1]
+    assert row.refused.startswith(sentence)
     assert sorted(Invoice.objects.values_list("number", flat=True)) == [1, 2]
-
-
-def test_what_the_database_refuses_stops_none_of_the_others(orders, operator, monkeypatch):
-    run = a_run(orders, operator)
-    failing_for(monkeypatch, orders[0], IntegrityError("invoice_adds_up"))
-
-    invoice_runs.advance(now=NOW)
-
-    assert counted(run) == (2, 1, 0)
-    assert progress(run).refused[0].refused.startswith("The database did not take this invoice.")
 
 
 def test_a_run_that_is_cut_short_goes_on_where_it_was(orders, operator, monkeypatch):
@@ -127,35 +128,16 @@ def test_an_order_that_was_invoiced_by_hand_meanwhile_keeps_that_invoice(orders,
     assert Invoice.objects.count() == 3
 
 
-def test_each_invoice_is_mailed_once_where_that_was_asked_for(orders, operator):
-    a_run(orders, operator, by_mail=True)
-
-    invoice_runs.advance(now=NOW)
-    invoice_runs.advance(now=LATER)
-
-    letters = Notice.objects.filter(kind=NoticeKind.INVOICE)
-    assert sorted(letters.values_list("occasion", flat=True)) == [
-        "INV-2026-0001", "INV-2026-0002", "INV-2026-0003",
-    ]  # fmt: skip
-
-
-def test_orders_that_wait_no_more_are_left_out_of_a_run(orders, operator):
+def test_orders_that_wait_no_more_are_left_out_of_a_run_and_a_run_of_nothing_is_refused(orders, operator):
     issued(orders[0])
     a_run(orders[:2], operator)
 
     run = a_run(orders, operator)
 
     assert [row.order for row in run.orders.all()] == [orders[2]]
-
-
-def test_a_run_of_nothing_is_refused(orders, operator):
-    a_run(orders, operator)
-
-    with pytest.raises(NothingToInvoice, match=r"^None of these orders waits for an invoice any more\."):
+    with pytest.raises(NothingToInvoice):
         a_run(orders, operator)
-
-    assert InvoiceRun.objects.count() == 1
-    assert Order.objects.count() == 3
+    assert InvoiceRun.objects.count() == 2
 
 
 def test_with_no_run_under_way_one_question_is_asked(operator, django_assert_num_queries):

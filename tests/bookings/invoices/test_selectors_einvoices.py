@@ -143,8 +143,5 @@ def test_an_invoice_without_a_tax_number_of_the_studio_has_no_electronic_form():
     builders.a_studio(tax_number="")
     invoice = invoices.issue(order_id=builders.a_paid_order(day).pk, now=NOW)
 
-    with pytest.raises(
-        EInvoiceRefused,
-        match=r"^INV-2026-0001 has no electronic form\. It was issued without a tax number of the studio",
-    ):
+    with pytest.raises(EInvoiceRefused, match=r"^INV-2026-0001 has no electronic form\. It was"):
         einvoice(invoice)

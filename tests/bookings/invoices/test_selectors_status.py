@@ -57,25 +57,14 @@ def test_an_invoice_is_paid_when_the_rest_has_come_and_open_again_when_it_goes_b
     assert told(invoice, now=PAST) == (State.OVERDUE, 1000, date(2026, 12, 5))
 
 
-def test_an_invoice_taken_back_in_whole_is_credited_whatever_was_paid(day):
-    invoice = an_invoice(day)
-
-    a_credit_note(invoice)
-
-    assert told(invoice, now=PAST) == (State.CREDITED, 0, None)
-
-
-def test_what_was_taken_back_in_part_is_not_asked_for(day):
+def test_what_was_taken_back_is_not_asked_for_and_a_credit_note_stands_for_nothing_by_itself(day):
     invoice = an_invoice(day, extras={builders.an_extra(): 1})  # 115.00, of which 57.50 is paid
-
     a_credit_note(invoice, lines=invoice.lines.filter(text="Velvet case"))
-
     assert told(invoice) == (State.OPEN, 8500 - 5750, None)
 
+    note = a_credit_note(invoice)
 
-def test_a_credit_note_stands_for_nothing_by_itself(day):
-    note = a_credit_note(an_invoice(day))
-
+    assert told(invoice, now=PAST) == (State.CREDITED, 0, None)
     with pytest.raises(Invoice.DoesNotExist, match="is not an invoice"):
         status_of(note, now=NOW)
 
@@ -119,17 +108,14 @@ def clone(invoice, *, times):
         )
 
 
-def test_an_overdue_invoice_is_among_the_troubles(day):
+def test_an_overdue_invoice_is_among_the_troubles_and_a_paid_one_asks_one_query(
+    day, django_assert_num_queries
+):
     invoice = an_invoice(day)
-
     assert not open_troubles(now=LAST_MINUTE)
     [overdue] = open_troubles(now=PAST).overdue
-
     assert (overdue.invoice, overdue.left) == (invoice, 4250)
-
-
-def test_a_paid_one_is_no_trouble_and_asks_one_query(day, django_assert_num_queries):
-    builders.pay(an_invoice(day).order, 4250)
+    builders.pay(invoice.order, 4250)
 
     with django_assert_num_queries(1):
         troubles = open_troubles(now=PAST)

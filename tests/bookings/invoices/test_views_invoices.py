@@ -53,38 +53,37 @@ def take_back(client, invoice, *lines, reason="One plate less"):
     return client.post(of(invoice, "take_back_invoice"), sent)
 
 
-def test_an_invoice_is_issued_once_and_read_as_pdf(photographer, order):
+def test_an_invoice_is_issued_once_and_read_as_pdf_and_in_its_electronic_form(photographer, order):
     photographer.post(of_order(order, "issue"))
 
     again = photographer.post(of_order(order, "issue"))
 
-    paper = photographer.get(of(Invoice.objects.get(), "invoice"))
     assert again.url == of_order(order)
+    invoice = Invoice.objects.get()
+    paper, file = photographer.get(of(invoice, "invoice")), photographer.get(of(invoice, "einvoice"))
     # ISO 32000-1, 7.5.2: a PDF file begins with its version.
     assert (paper.headers["Content-Type"], paper.content[:5]) == ("application/pdf", b"%PDF-")
     assert paper.headers["Content-Disposition"] == 'inline; filename="INV-2026-0001.pdf"'
+    assert file.headers["Content-Type"] == "application/xml"
+    assert file.headers["Content-Disposition"] == 'attachment; filename="INV-2026-0001.xml"'
+    assert b"<ram:ID>INV-2026-0001</ram:ID>" in file.content
 
 
-def test_an_invoice_without_a_client_is_refused_with_a_sentence(photographer, day):
+def test_an_order_without_a_name_is_neither_invoiced_nor_made_out_to_anybody(photographer, day):
     held = builders.a_held_order(day)
 
-    response = photographer.post(of_order(held, "issue"), follow=True)
+    issued = photographer.post(of_order(held, "issue"), follow=True)
+    made_out = photographer.post(of_order(held, "made_out_to"), COMPANY)
 
-    assert "Nobody has put a name to this order yet, so it cannot be invoiced." in Page(response).text
+    sentence = "Nobody has put a name to this order yet, so it cannot be invoiced."
+    assert sentence in Page(issued).text
+    assert Page(made_out).errors == [sentence]
     assert not Invoice.objects.exists()
 
 
 @pytest.mark.parametrize("name", ["invoice", "einvoice", "take_back_invoice"])
 def test_what_was_never_issued_is_not_found(photographer, order, name):
     assert photographer.get(reverse(f"studio:{name}", args=[999999])).status_code == 404
-
-
-def test_the_electronic_form_is_a_file_of_its_own(photographer, invoice):
-    response = photographer.get(of(invoice, "einvoice"))
-
-    assert response.headers["Content-Type"] == "application/xml"
-    assert response.headers["Content-Disposition"] == 'attachment; filename="INV-2026-0001.xml"'
-    assert b"<ram:ID>INV-2026-0001</ram:ID>" in response.content
 
 
 def test_where_there_is_no_electronic_form_the_order_says_why(photographer, day, order):
@@ -112,22 +111,19 @@ def test_an_invoice_is_taken_back_and_a_new_one_issued(photographer, order, invo
     assert "Take INV-2026-0002 back" in text
 
 
-def test_only_the_lines_that_are_left_are_offered_to_be_taken_back(photographer, invoice):
-    first = invoice.lines.first()
+def test_only_what_is_left_of_an_invoice_is_offered_to_be_taken_back(photographer, invoice):
+    first, second = invoice.lines.all()
     take_back(photographer, invoice, first)
+    left = Page(photographer.get(of(invoice, "take_back_invoice"))).text
+    take_back(photographer, invoice, second)
 
-    text = Page(photographer.get(of(invoice, "take_back_invoice"))).text
+    nothing = Page(photographer.get(of(invoice, "take_back_invoice"))).text
+    of_a_note = photographer.get(of(Invoice.objects.filter(kind="381").first(), "take_back_invoice"))
 
-    assert "half plate, €125.00" in text
-    assert "quarter plate" not in text
-
-
-def test_an_invoice_that_was_taken_back_says_so(photographer, invoice):
-    take_back(photographer, invoice)
-
-    text = Page(photographer.get(of(invoice, "take_back_invoice"))).text
-
-    assert "Credit notes have taken all of it back already." in text
+    assert "half plate, €125.00" in left
+    assert "quarter plate" not in left
+    assert "Credit notes have taken all of it back already." in nothing
+    assert of_a_note.status_code == 404
 
 
 @pytest.mark.parametrize(
@@ -148,12 +144,6 @@ def test_what_cannot_be_taken_back_is_said(photographer, invoice, sent, sentence
 
     assert (response.status_code, Page(response).errors) == (400, [sentence])
     assert Invoice.objects.count() == 1
-
-
-def test_a_credit_note_is_not_offered_to_be_taken_back(photographer, invoice):
-    take_back(photographer, invoice)
-
-    assert photographer.get(of(Invoice.objects.get(kind="381"), "take_back_invoice")).status_code == 404
 
 
 def test_a_refusal_of_the_service_is_said_above_the_form(photographer, invoice, monkeypatch):
@@ -178,39 +168,33 @@ def test_an_order_that_was_cancelled_after_it_was_invoiced_says_what_is_to_do(ph
     assert "INV-2026-0001 still says €210.00. Take that invoice back, then issue a new one." in text
 
 
-def test_of_a_cancelled_order_the_kept_sum_is_invoiced(photographer, order):
-    cancelled(order, 5000)
+@pytest.mark.parametrize("kept", [5000, 0])
+def test_of_a_cancelled_order_the_kept_sum_is_invoiced_and_nothing_if_nothing_is_kept(
+    photographer, order, kept
+):
+    cancelled(order, kept)
     before = text_of(photographer, order)
 
     photographer.post(of_order(order, "issue"))
 
-    assert "What is invoiced is the sum that is kept." in before
-    [issued] = Invoice.objects.all()
-    assert issued.total + issued.rounding == 5000
+    assert (
+        ("What is invoiced is the sum that is kept." in before)
+        == ("Issue the invoice" in before)
+        == bool(kept)
+    )
+    assert [each.total + each.rounding for each in Invoice.objects.all()] == [5000] * bool(kept)
     assert "still says" not in text_of(photographer, order)
 
 
-def test_of_a_cancelled_order_of_which_nothing_is_kept_no_invoice_is_offered(photographer, order):
-    cancelled(order, 0)
-
-    assert "Issue the invoice" not in text_of(photographer, order)
-
-
-def test_an_invoice_is_made_out_to_a_company(photographer, order):
+def test_an_invoice_is_made_out_to_a_company_which_is_shown_to_be_changed(photographer, order):
     answer = photographer.post(of_order(order, "made_out_to"), COMPANY)
 
     noted = Client.objects.values("company", "address", "country", "tax_number").get()
     assert answer.url == of_order(order)
     assert noted == COMPANY | {"address": "Quay 3\nSaltmarrow"}
     assert "Made out to Nets and Lines Lda." in text_of(photographer, order)
-
-
-def test_what_is_noted_is_shown_to_be_changed(photographer, order):
-    photographer.post(of_order(order, "made_out_to"), COMPANY)
-
-    page = Page(photographer.get(of_order(order, "made_out_to")))
-
-    assert (page.fields["company"], page.fields["tax_number"]) == ("Nets and Lines Lda", "PT111111110")
+    fields = Page(photographer.get(of_order(order, "made_out_to"))).fields
+    assert (fields["company"], fields["tax_number"]) == ("Nets and Lines Lda", "PT111111110")
 
 
 @pytest.mark.parametrize(("changes", "sentence"), WRONG_COMPANIES.values(), ids=WRONG_COMPANIES)
@@ -221,11 +205,3 @@ def test_what_cannot_be_made_out_to_is_said_and_kept(photographer, order, change
     assert (response.status_code, page.errors) == (400, [sentence])
     assert page.fields["tax_number"] == "PT111111110"
     assert Client.objects.get().company == ""
-
-
-def test_an_order_without_a_name_is_made_out_to_nobody(photographer, day):
-    held = builders.a_held_order(day)
-
-    response = photographer.post(of_order(held, "made_out_to"), COMPANY)
-
-    assert Page(response).errors == ["Nobody has put a name to this order yet, so it cannot be invoiced."]

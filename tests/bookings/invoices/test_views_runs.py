@@ -37,6 +37,10 @@ def test_all_that_waits_is_ticked_and_issued_with_one_press(photographer, day):
     due.drain(now=NOW)
     assert "2 of 2 done: 2 issued, 0 refused." in following(photographer, response)
     assert Notice.objects.filter(kind=NoticeKind.INVOICE).count() == 2
+    papers = read(photographer, "invoice_run_papers", InvoiceRun.objects.get().pk)
+    assert papers.headers["Content-Type"] == "application/zip"
+    with ZipFile(io.BytesIO(body(papers))) as archive:
+        assert archive.namelist() == ["INV-2026-0001.pdf", "INV-2026-0002.pdf"]
 
 
 def test_a_run_under_way_is_looked_at_again_and_a_finished_one_is_not(photographer, day):
@@ -54,30 +58,13 @@ def test_a_run_under_way_is_looked_at_again_and_a_finished_one_is_not(photograph
     assert read(photographer, "invoice_run_state", run.pk).json() != state
 
 
-def test_the_papers_of_a_run_come_in_one_file(photographer, day):
-    photographer.post(TO_INVOICE, {"orders": [made_order(day).pk]})
-    due.drain(now=NOW)
-
-    response = read(photographer, "invoice_run_papers", InvoiceRun.objects.get().pk)
-
-    assert response.headers["Content-Type"] == "application/zip"
-    with ZipFile(io.BytesIO(body(response))) as archive:
-        assert archive.namelist() == ["INV-2026-0001.pdf"]
-
-
-def test_nothing_ticked_is_said(photographer, day):
-    made_order(day)
-
-    response = photographer.post(TO_INVOICE, {})
-
-    assert (response.status_code, Page(response).errors) == (400, ["Tick at least one order."])
-    assert not InvoiceRun.objects.exists()
-
-
-def test_orders_that_were_invoiced_meanwhile_are_answered_with_a_sentence(photographer, day):
+def test_nothing_ticked_and_what_was_invoiced_meanwhile_are_answered_with_a_sentence(photographer, day):
     order = made_order(day)
+    nothing = photographer.post(TO_INVOICE, {})
     issued(order)
 
-    response = photographer.post(TO_INVOICE, {"orders": [order.pk]})
+    late = photographer.post(TO_INVOICE, {"orders": [order.pk]})
 
-    assert "None of these orders waits for an invoice any more." in following(photographer, response)
+    assert (nothing.status_code, Page(nothing).errors) == (400, ["Tick at least one order."])
+    assert "None of these orders waits for an invoice any more." in following(photographer, late)
+    assert not InvoiceRun.objects.exists()

@@ -94,9 +94,7 @@ def test_the_same_payment_told_twice_is_one(order):
 def test_a_different_payment_under_the_same_reference_is_refused(order, other):
     paid(order)
 
-    with pytest.raises(
-        ReferenceTaken, match=r"^The ledger already holds a different payment under 'till 1'\. Check"
-    ):
+    with pytest.raises(ReferenceTaken, match=r"^The ledger already holds a different payment under"):
         paid(order, **other)
 
     assert Payment.objects.count() == 1
@@ -139,9 +137,7 @@ def test_a_payment_of_nothing_is_refused(order):
 def test_an_order_without_a_name_takes_no_payment(day):
     held = builders.a_held_order(day)
 
-    with pytest.raises(
-        NotPlaced, match=r"^Nobody has put a name to this order yet, so it cannot take a payment\.$"
-    ):
+    with pytest.raises(NotPlaced, match=r"^Nobody has put a name to this order yet, so it cannot"):
         paid(held)
 
     assert not Payment.objects.exists()

@@ -119,9 +119,7 @@ def test_a_voucher_of_another_currency_pays_nothing(order):
     builders.a_studio(currency="USD")
     voucher = builders.a_voucher()
 
-    with pytest.raises(
-        VoucherRefused, match=r"^This voucher is in USD and cannot pay for an order in EUR\.$"
-    ):
+    with pytest.raises(VoucherRefused, match=r"^This voucher is in USD and cannot pay for an order"):
         used(order, voucher)
 
 

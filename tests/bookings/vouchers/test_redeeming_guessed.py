@@ -30,9 +30,7 @@ def guessed(order, code="GUESSGUESS22", *, now=NOW):
 
 
 def test_an_unknown_code_is_said(order):
-    with pytest.raises(
-        UnknownCode, match=r"^No voucher has this code\. Compare it with the one on the paper"
-    ):
+    with pytest.raises(UnknownCode, match=r"^No voucher has this code\. Compare it with the one on"):
         guessed(order)
 
 
@@ -42,9 +40,7 @@ def test_after_ten_wrong_codes_even_the_right_one_has_to_wait_for_an_hour(order)
         with pytest.raises(UnknownCode):
             guessed(order, now=NOW + timedelta(minutes=minute))
 
-    with pytest.raises(
-        TooManyCodes, match=r"^Too many codes that no voucher has were typed for this order\."
-    ):
+    with pytest.raises(TooManyCodes, match=r"^Too many codes that no voucher has were typed for this"):
         guessed(order, voucher.code, now=NOW + timedelta(minutes=59))
 
     assert guessed(order, voucher.code, now=NOW + HOUR).amount == 8_500

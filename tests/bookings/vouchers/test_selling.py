@@ -129,9 +129,7 @@ def test_a_reference_in_the_ledger_is_not_used_for_other_money():
     order = builders.a_placed_order(builders.a_day())
     builders.pay(order, 10_000, reference="till 1")
 
-    with pytest.raises(
-        ReferenceTaken, match=r"^The ledger already holds a different payment under 'till 1'\."
-    ):
+    with pytest.raises(ReferenceTaken, match=r"^The ledger already holds a different payment under"):
         paid(asked())
 
 
@@ -146,9 +144,7 @@ def test_money_for_a_voucher_is_kept_though_it_is_too_much_or_too_late():
 
 
 def test_a_voucher_cannot_be_bought_with_a_voucher():
-    with pytest.raises(
-        ValidationError, match=r"A payment by voucher names its voucher, and pays for an order\."
-    ):
+    with pytest.raises(ValidationError, match=r"A payment by voucher names its voucher, and pays for"):
         paid(asked(), method=Method.VOUCHER)
 
 
