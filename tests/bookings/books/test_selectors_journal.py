@@ -117,20 +117,13 @@ def test_no_name_or_reference_is_worked_out_by_a_spreadsheet(day):
 
 @pytest.mark.parametrize(
     ("currency", "written"),
-    [
-        pytest.param("EUR", "42.50", id="two places"),
-        pytest.param("JPY", "4250", id="none"),
-        pytest.param("KWD", "4.250", id="three"),
-    ],
+    [("EUR", "42.50"), ("JPY", "4250"), ("KWD", "4.250")],
 )
 def test_amounts_have_as_many_places_as_their_currency(day, currency, written):
     order = builders.a_paid_order(day)
     Order.objects.filter(pk=order.pk).update(currency=currency)
 
     assert payments()[0]["Amount"] == written
-
-
-def test_nothing_has_its_places_too():
     assert str(formats.major(0, "EUR")) == "0.00"
 
 

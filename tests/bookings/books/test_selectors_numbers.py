@@ -47,42 +47,28 @@ def the_series(year=2026):
     return found
 
 
-def test_a_series_whose_numbers_are_all_there_has_no_gap(invoice):
-    insert(invoice, number=2)
-    count_on_to(2)
+@pytest.mark.parametrize(
+    ("inserted", "last", "sound", "missing", "miscounted"),
+    [
+        (2, 2, True, "", False),
+        (3, 3, False, "2", False),
+        (None, 4, False, "2 to 4", True),
+        (2, 1, False, "", True),
+    ],
+    ids=["all there", "one missing", "missing at the end", "unknown to the counter"],
+)
+def test_no_gap_is_said_only_when_rows_and_counter_prove_it(
+    invoice, inserted, last, sound, missing, miscounted
+):
+    if inserted:
+        insert(invoice, number=inserted)
+    count_on_to(last)
 
     found = the_series()
 
-    assert found.without_a_gap
-    assert ([paper.number for paper in found.papers], found.last, found.missing) == ([1, 2], 2, ())
-
-
-def test_a_number_that_no_row_has_is_a_gap(invoice):
-    insert(invoice, number=3)
-    count_on_to(3)
-
-    found = the_series()
-
-    assert not found.without_a_gap
-    assert found.missing_words == "2"
-
-
-def test_numbers_missing_at_the_end_are_told_by_the_counter(invoice):
-    count_on_to(4)
-
-    found = the_series()
-
-    assert not found.without_a_gap
-    assert (found.missing_words, found.miscounted) == ("2 to 4", True)
-
-
-def test_a_number_that_the_counter_does_not_know_is_told(invoice):
-    insert(invoice, number=2)
-
-    found = the_series()
-
-    assert not found.without_a_gap
-    assert (found.missing, found.miscounted) == ((), True)
+    assert [paper.number for paper in found.papers] == [1, *([inserted] if inserted else [])]
+    told = (found.without_a_gap, found.last, found.missing_words, found.miscounted)
+    assert told == (sound, max(last, inserted or 0), missing, miscounted)
 
 
 def test_a_paper_dated_before_a_lower_number_is_told(invoice):

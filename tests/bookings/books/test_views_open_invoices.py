@@ -42,11 +42,14 @@ def test_an_open_invoice_is_paid_with_one_press(photographer, day):
     assert entered.recorded_by.username == "operator"
 
 
-def test_the_same_press_twice_without_a_reference_is_one_payment(photographer, day):
+def test_the_same_press_twice_without_a_reference_is_one_payment_and_a_credit_note_is_not_paid(
+    photographer, day
+):
     invoice = an_invoice(day)
-    settle(photographer, invoice)
-    settle(photographer, invoice)
+    for _ in range(2):
+        settle(photographer, invoice)
 
+    assert settle(photographer, a_credit_note(invoice)).status_code == 404
     assert Payment.objects.count() == 2
 
 
@@ -63,10 +66,6 @@ def test_a_payment_that_cannot_be_is_said(photographer, day, sent, sentence):
 
     assert sentence in following(photographer, response)
     assert Payment.objects.count() == 1
-
-
-def test_a_credit_note_has_nothing_to_be_paid(photographer, day):
-    assert settle(photographer, a_credit_note(an_invoice(day))).status_code == 404
 
 
 @pytest.mark.parametrize("turn", ["1", "", "x", "-1", "9" * 40, "²"], ids=str)

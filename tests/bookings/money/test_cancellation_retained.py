@@ -20,13 +20,23 @@ ORDERED = [
 def test_what_is_kept_is_shared_over_the_rates_by_largest_remainder():
     lines = retained_lines(ORDERED, 6_250, "Kept")
 
-    assert [
-        (line.text, line.quantity, line.unit_gross, line.tax_category, line.rate_bp) for line in lines
-    ] == [
-        ("Kept", 1, 4_464, "S", 2300),
-        ("Kept", 1, 1_072, "S", 600),
-        ("Kept", 1, 714, "E", 0),
+    assert [line.text for line in lines] == ["Kept"] * 3
+    assert [(line.quantity, line.unit_gross, line.tax_category, line.rate_bp) for line in lines] == [
+        (1, 4_464, "S", 2300), (1, 1_072, "S", 600), (1, 714, "E", 0),
+    ]  # fmt: skip
+    with pytest.raises(MoneyValueError, match=r"^What is kept must be at least 1, got 0\.$"):
+        retained_lines(ORDERED, 0, "Kept")
+
+
+def test_the_least_sums_are_shared_as_exactly_and_what_is_free_gets_nothing():
+    """By hand: one cent and two of 3.00 are 1.00 and 2.00, whatever was given with them."""
+    ordered = [
+        PricedLine("Scan", 1, 1, "S", 2300),
+        PricedLine("Case", 2, 1, "S", 600),
+        PricedLine("Gift", 1, 0, "E", 0),
     ]
+
+    assert [line.gross for line in retained_lines(ordered, 300, "Kept")] == [100, 200]
 
 
 def test_a_discount_lowers_the_share_of_its_rate_and_never_below_nothing():
@@ -44,8 +54,3 @@ def test_the_parts_add_up_to_what_is_kept(lines, kept):
         return
 
     assert sum(line.gross for line in retained_lines(lines, kept, "Kept")) == kept
-
-
-def test_nothing_kept_is_no_line():
-    with pytest.raises(MoneyValueError, match=r"^What is kept must be at least 1, got 0\.$"):
-        retained_lines(ORDERED, 0, "Kept")

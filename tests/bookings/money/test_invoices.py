@@ -3,7 +3,7 @@ ConnectingEurope/eInvoicing-EN16931, folder ubl/examples): their taxable amounts
 totals are the expected values here. They price without tax, so each test makes one tax-included
 line a tax group, priced taxable + tax as published, and must come back to the published numbers."""
 
-from dataclasses import replace
+from dataclasses import fields, replace
 
 import pytest
 from hypothesis import given, settings
@@ -121,28 +121,12 @@ def test_an_invoice_refuses_no_lines_a_bad_currency_and_broken_amounts(lines, cu
     assert str(refusal.value) == message
 
 
-@pytest.mark.parametrize(
-    "name",
-    [
-        "charged",
-        "line_net_sum",
-        "total_without_tax",
-        "total_tax",
-        "total_with_tax",
-        "prepaid",
-        "rounding",
-        "due",
-    ],
-)
-def test_no_total_can_be_anything_but_whole(name):
+def test_no_sum_can_be_anything_but_whole():
     totals = invoice_totals([HALF_PLATE], "EUR", 0)
 
-    with pytest.raises(MoneyValueError) as refusal:
-        replace(totals, **{name: 1.0})
-
-    assert str(refusal.value) == f"{name} must be a whole number, got 1.0."
-
-
-def test_no_line_net_can_be_anything_but_whole():
+    for field in fields(totals):
+        if field.name not in ("lines", "tax_groups", "currency"):
+            with pytest.raises(MoneyValueError, match=f"^{field.name} must be a whole number, got 1.0"):
+                replace(totals, **{field.name: 1.0})
     with pytest.raises(MoneyValueError, match=r"^The line net amount must be a whole number, got 1\.5\.$"):
         InvoicedLine(HALF_PLATE, 1.5)

@@ -6,7 +6,7 @@ import pytest
 from django.core.exceptions import ValidationError
 
 from bookings.changes.services import sittings
-from bookings.errors import NotPlaced, ReferenceTaken
+from bookings.errors import NotPlaced, ReferenceTaken, TooMuchBack
 from bookings.orders.models import Order
 from bookings.orders.selectors.account import account
 from bookings.outbox.models import Notice
@@ -19,6 +19,7 @@ from tests.builders import NOW
 pytestmark = pytest.mark.django_db
 
 TEN = datetime(2026, 11, 28, 10, 0, tzinfo=UTC)
+LATER = NOW + timedelta(minutes=5)
 LAPSED = NOW + timedelta(hours=48)
 DEPOSIT = 4250  # half of 85.00, the price of a quarter plate
 
@@ -66,15 +67,9 @@ def test_a_deposit_confirms_the_sitting_and_the_client_is_told(order):
     assert payment == Payment.objects.get()
 
 
-def test_a_part_of_the_deposit_is_kept_and_confirms_nothing(order):
+def test_a_part_of_the_deposit_confirms_nothing_and_the_rest_of_it_does(order):
     paid(order, DEPOSIT - 1)
-
-    assert state(order) == (None, False)
-    assert account(order).deposit_owed == 1
-
-
-def test_two_parts_of_a_deposit_confirm_together(order):
-    paid(order, DEPOSIT - 1)
+    assert (state(order), account(order).deposit_owed) == ((None, False), 1)
 
     paid(order, 1, reference="till 2")
 
@@ -90,108 +85,79 @@ def test_the_same_payment_told_twice_is_one(order):
     assert (Payment.objects.get().at, kinds(order)) == (NOW, ["deposit_due", "confirmed"])
 
 
-@pytest.mark.parametrize("other", [{"amount": DEPOSIT + 1}, {"method": Method.TRANSFER}])
-def test_a_different_payment_under_the_same_reference_is_refused(order, other):
-    paid(order)
-
-    with pytest.raises(ReferenceTaken, match=r"^The ledger already holds a different payment under"):
-        paid(order, **other)
-
-    assert Payment.objects.count() == 1
-
-
-def test_a_reference_belongs_to_one_order(day, order):
+def test_a_different_payment_under_the_same_reference_is_refused(day, order):
     other = builders.a_placed_order(day, at=time(12))
     paid(order)
 
-    with pytest.raises(ReferenceTaken, match="'till 1'"):
-        paid(other)
+    for differs in ({"amount": DEPOSIT + 1}, {"method": Method.TRANSFER}, {"order": other}):
+        with pytest.raises(ReferenceTaken, match=r"already holds a different payment under 'till 1'"):
+            paid(**({"order": order} | differs))
 
-    assert state(other) == (None, False)
+    assert (Payment.objects.count(), state(other)) == (1, (None, False))
 
 
-def test_a_refund_is_a_negative_entry(order):
+def test_all_that_came_goes_back_and_no_more_and_takes_no_confirmed_place_away(order):
     paid(order)
-
     paid(order, -1000, reference="back 1")
-
-    assert list(Payment.objects.values_list("amount", flat=True)) == [DEPOSIT, -1000]
     assert (account(order).paid, account(order).owed) == (DEPOSIT - 1000, 8500 - DEPOSIT + 1000)
+    with pytest.raises(TooMuchBack, match=r"^€32\.51 is more than was paid for this order: €32\.50 at most"):
+        paid(order, 999 - DEPOSIT, reference="back 2")
 
+    paid(order, 1000 - DEPOSIT, reference="back 2")
 
-def test_a_refund_below_the_deposit_does_not_take_a_confirmed_place_away(order):
-    paid(order)
-
-    paid(order, -DEPOSIT, reference="back 1")
-
+    assert list(Payment.objects.values_list("amount", flat=True)) == [DEPOSIT, -1000, 1000 - DEPOSIT]
     assert state(order) == (NOW, False)
 
 
-def test_a_payment_of_nothing_is_refused(order):
+def test_neither_a_payment_of_nothing_nor_one_for_an_order_without_a_name_is_taken(day, order):
     with pytest.raises(ValidationError, match=r"A payment moves more than nothing\."):
         paid(order, 0)
+    with pytest.raises(NotPlaced, match="cannot take a payment"):
+        paid(builders.a_held_order(day, at=time(12)))
 
     assert not Payment.objects.exists()
 
 
-def test_an_order_without_a_name_takes_no_payment(day):
-    held = builders.a_held_order(day)
+@pytest.mark.parametrize(
+    ("now", "confirmed"),
+    [(LAPSED + timedelta(hours=1), True), (TEN, True), (TEN + timedelta(minutes=18), False)],
+    ids=["after a lapse", "at the door", "long after the start"],
+)
+def test_late_money_takes_the_place_anew_while_it_is_free_and_not_past_its_start(order, now, confirmed):
+    paid(order, now=now)
 
-    with pytest.raises(NotPlaced, match=r"^Nobody has put a name to this order yet, so it cannot"):
-        paid(held)
-
-    assert not Payment.objects.exists()
-
-
-def test_money_after_a_lapse_takes_the_place_anew_while_it_is_free(order):
-    paid(order, now=LAPSED + timedelta(hours=1))
-
-    assert state(order) == (LAPSED + timedelta(hours=1), False)
-    assert kinds(order) == ["deposit_due", "confirmed"]
-
-
-def test_money_after_the_place_is_gone_is_kept_and_the_client_is_asked_for_a_new_time(day, order):
-    builders.a_paid_order(day, now=LAPSED)
-
-    paid(order, now=LAPSED + timedelta(hours=1))
-
-    assert state(order) == (None, True)
-    assert kinds(order) == ["deposit_due", "new_time"]
-    assert Payment.objects.filter(order=order).get().amount == DEPOSIT
-
-
-def test_money_at_the_door_confirms_a_sitting_whose_place_is_still_free(order):
-    paid(order, now=TEN)
-
-    assert state(order) == (TEN, False)
-
-
-def test_money_long_after_the_start_is_kept_and_a_new_time_is_asked_for(order):
-    paid(order, now=TEN + timedelta(minutes=18))
-
-    assert state(order) == (None, True)
+    assert state(order) == ((now, False) if confirmed else (None, True))
+    assert kinds(order) == ["deposit_due", "confirmed" if confirmed else "new_time"]
     assert Payment.objects.count() == 1
 
 
-def test_more_late_money_asks_for_a_new_time_once(day, order):
-    builders.a_paid_order(day, now=LAPSED)
-    paid(order, now=LAPSED)
-
-    paid(order, 100, now=LAPSED + timedelta(hours=1), reference="till 2")
-
-    assert kinds(order) == ["deposit_due", "new_time"]
-    assert account(order).paid == DEPOSIT + 100
-
-
-def test_late_money_is_settled_when_the_place_comes_free_again(day, order):
+def test_money_after_the_place_is_gone_is_kept_and_settled_when_the_place_comes_free_again(day, order):
     other = builders.a_paid_order(day, now=LAPSED)
     paid(order, now=LAPSED)
+    paid(order, 100, now=LAPSED + timedelta(hours=1), reference="till 2")
+    assert state(order) == (None, True)
+    assert kinds(order) == ["deposit_due", "new_time"]  # once
+    assert account(order).paid == DEPOSIT + 100
+    assert not payments.confirm_if_covered(order_id=order.pk, now=LAPSED)
     sittings.cancel(order_id=other.pk, now=LAPSED)
 
     confirmed = payments.confirm_if_covered(order_id=order.pk, now=LAPSED)
 
     assert confirmed
     assert state(order) == (LAPSED, False)
+
+
+def test_what_a_crash_left_unconfirmed_is_confirmed_and_counted_once(day, order):
+    builders.a_placed_order(day, at=time(12))  # nothing came for it
+    Payment.objects.create(order=order, amount=DEPOSIT - 1, method=Method.CASH, reference="1", at=NOW)
+    assert payments.confirm_covered(now=NOW) == 0
+    Payment.objects.create(order=order, amount=1, method=Method.CASH, reference="2", at=NOW)
+
+    assert [payments.confirm_covered(now=LATER), payments.confirm_covered(now=LATER)] == [1, 0]
+
+    assert state(order) == (LATER, False)
+    letter = Notice.objects.get(kind="confirmed")
+    assert (letter.order, letter.due_at) == (order, LATER)
 
 
 def test_money_for_a_cancelled_order_is_kept_and_promises_nothing(order):
