@@ -2,7 +2,9 @@
 
 
 class BookingsError(Exception):
-    """Base of everything this app refuses. `str()` of it is fit to be shown."""
+    """Base of everything this app refuses. `str()` of it is fit to be shown; `status` is what a page answers with."""
+
+    status = 409
 
 
 class SubmissionChanged(BookingsError):
@@ -64,6 +66,8 @@ class UnknownCode(VoucherRefused):
 class TooManyCodes(VoucherRefused):
     """Wrong codes were typed too often; answered with 429."""
 
+    status = 429
+
 
 class BalanceOwed(BookingsError):
     """A plate cannot be handed over while money is owed for it."""
@@ -75,6 +79,8 @@ class HandoverRefused(BookingsError):
 
 class LinkInvalid(BookingsError):
     """A link that was not made by this studio, or that has run out."""
+
+    status = 410
 
 
 class TooManyLinks(BookingsError):
@@ -107,6 +113,8 @@ class EInvoiceRefused(BookingsError):
 
 class StudioMissing(BookingsError):
     """The studio's name, address and currency have not been entered yet."""
+
+    status = 503
 
 
 class MarkRefused(BookingsError):

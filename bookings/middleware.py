@@ -6,7 +6,7 @@ from typing import Any
 from django.http import HttpRequest, HttpResponse, HttpResponseNotAllowed
 from django.shortcuts import render
 
-from bookings.errors import BookingsError, LinkInvalid, StudioMissing, TooManyCodes
+from bookings.errors import BookingsError
 from bookings.studio.language import locale_of, speaking
 from bookings.studio.models import Studio
 from plates.errors import PlatesError
@@ -33,17 +33,11 @@ class RefusalMiddleware:
         return self.get_response(request)
 
     def process_exception(self, request: HttpRequest, exception: Exception) -> HttpResponse | None:
-        """Answer 410 for a dead link, 429 for guessing codes, 503 before set-up, and 409 for all else refused."""
+        """Answer a refusal that no view caught with its sentence and its status."""
         if not isinstance(exception, BookingsError | PlatesError):
             return None
-        status = 409
-        if isinstance(exception, LinkInvalid):
-            status = 410
-        elif isinstance(exception, TooManyCodes):
-            status = 429
-        elif isinstance(exception, StudioMissing):
-            status = 503
-        return render(request, "bookings/common/refused.html", {"sentence": str(exception)}, status=status)
+        context = {"sentence": str(exception)}
+        return render(request, "bookings/common/refused.html", context, status=exception.status)
 
 
 class SetUpMethodsMiddleware:

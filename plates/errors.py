@@ -16,14 +16,16 @@ if TYPE_CHECKING:
 
 
 class PlatesError(Exception):
-    """Base of everything this app refuses. `str()` of it is fit to be shown."""
+    """Base of everything this app refuses. `str()` of it is fit to be shown; `status` is what a page answers with."""
+
+    status = 409
 
 
 class BenchFull(PlatesError):
     """The bench cannot make that order at that time: what binds, from when to when, and which times would do.
 
     `asked` is what was refused on the day as it then stood, `excluding_job` the job that would give up its present
-    place for it, 0 for none.
+    place for it, if any.
     """
 
     def __init__(

@@ -1,4 +1,4 @@
-"""What is filled in on the pages of the books. Forms only make clean values; nothing here writes."""
+"""What is filled in on the pages of the books."""
 
 from datetime import date
 from typing import Any

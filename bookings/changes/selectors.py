@@ -1,4 +1,4 @@
-"""What a client may still change about an order. Nothing here writes."""
+"""What a client may still change about an order."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass

@@ -1,4 +1,4 @@
-"""What a visitor fills in. Forms only make clean values; nothing here writes."""
+"""What a visitor fills in."""
 
 from collections.abc import Sequence
 from datetime import datetime

@@ -1,4 +1,4 @@
-"""What a visitor is offered for a wish: the days, their starts, and what it costs on each. Nothing here writes."""
+"""What a visitor is offered for a wish: the days, their starts, and what it costs on each."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass

@@ -1,4 +1,4 @@
-"""Everything that is kept about a client, for the client. Nothing here writes."""
+"""Everything that is kept about a client, for the client."""
 
 import io
 import json

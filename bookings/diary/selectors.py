@@ -1,4 +1,4 @@
-"""The days on which clients may sit, and when. Nothing here writes."""
+"""The days on which clients may sit, and when."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace

@@ -1,4 +1,4 @@
-"""What is filled in where plates leave the house. Forms only make clean values; nothing here writes."""
+"""What is filled in where plates leave the house."""
 
 from collections.abc import Collection, Mapping
 from datetime import date

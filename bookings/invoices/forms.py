@@ -1,4 +1,4 @@
-"""Whom an invoice is made out to, and what is taken back of one. Forms only make clean values; nothing here writes."""
+"""Whom an invoice is made out to, and what is taken back of one."""
 
 from collections.abc import Iterable
 from typing import Any

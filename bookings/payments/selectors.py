@@ -1,4 +1,4 @@
-"""What should lie in the cash box, and what a day took in. Nothing here writes."""
+"""What should lie in the cash box, and what a day took in."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass

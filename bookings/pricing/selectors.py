@@ -1,4 +1,4 @@
-"""What is for sale on a date, and for how much. Nothing here writes."""
+"""What is for sale on a date, and for how much."""
 
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass

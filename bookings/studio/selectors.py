@@ -1,4 +1,4 @@
-"""The studio itself: its one row. Nothing here writes."""
+"""The studio itself: its one row."""
 
 from django.conf import settings
 from django.http import HttpRequest

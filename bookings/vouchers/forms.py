@@ -1,4 +1,4 @@
-"""What is filled in to give a voucher and to use one. Forms only make clean values; nothing here writes."""
+"""What is filled in to give a voucher and to use one."""
 
 from decimal import Decimal
 from typing import Any

@@ -1,4 +1,4 @@
-"""What is left on gift vouchers, and who may still use them. Nothing here writes."""
+"""What is left on gift vouchers, and who may still use them."""
 
 from collections.abc import Iterable
 from dataclasses import dataclass

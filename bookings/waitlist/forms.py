@@ -1,4 +1,4 @@
-"""What is filled in to wait for a place. Nothing here writes."""
+"""What is filled in to wait for a place."""
 
 from datetime import time
 from typing import Any

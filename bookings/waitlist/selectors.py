@@ -1,4 +1,4 @@
-"""Who waits for a place on a day, and what became of each. Nothing here writes."""
+"""Who waits for a place on a day, and what became of each."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass

@@ -1,4 +1,4 @@
-"""What is filled in to stand in line, and when somebody from the line has come. Nothing here writes."""
+"""What is filled in to stand in line, and when somebody from the line has come."""
 
 import re
 from collections.abc import Sequence

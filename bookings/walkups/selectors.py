@@ -1,4 +1,4 @@
-"""The walk-up line of a day as its pages show it. Nothing here writes."""
+"""The walk-up line of a day as its pages show it."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass

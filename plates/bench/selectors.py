@@ -1,4 +1,4 @@
-"""What the ledger says. Nothing here writes."""
+"""What the ledger says."""
 
 from collections.abc import Collection
 from dataclasses import dataclass

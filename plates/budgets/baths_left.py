@@ -1,4 +1,4 @@
-"""How much plate the bath at a bench still takes before it is too weak, or due to be rested in light. Read only."""
+"""How much plate the bath at a bench still takes before it is too weak, or due to be rested in light."""
 
 from dataclasses import dataclass
 from datetime import datetime

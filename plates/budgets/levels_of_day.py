@@ -1,4 +1,4 @@
-"""For how many plates the solutions of a day are enough, beside how many it needs. Nothing here writes."""
+"""For how many plates the solutions of a day are enough, beside how many it needs."""
 
 from collections import Counter
 from collections.abc import Sequence

@@ -1,4 +1,4 @@
-"""What the solutions and the bath leave of each day for sale, as the capacity engine wants it. Nothing here writes.
+"""What the solutions and the bath leave of each day for sale, as the capacity engine wants it.
 
 A solution that leaves more than a whole day of work could take is no limit: it is not handed to the engine, and a
 change of it makes nothing out of date.

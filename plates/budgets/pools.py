@@ -1,4 +1,4 @@
-"""The bottles and baths that limit a day, laid against all that is promised. Nothing here writes."""
+"""The bottles and baths that limit a day, laid against all that is promised."""
 
 from collections import Counter
 from collections.abc import Iterable, Mapping

@@ -1,4 +1,4 @@
-"""What is filled in about plates. Forms only make clean values; nothing here writes."""
+"""What is filled in about plates."""
 
 from typing import Any
 

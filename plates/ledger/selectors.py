@@ -1,4 +1,4 @@
-"""Looking through every plate that was ever poured. Nothing here writes.
+"""Looking through every plate that was ever poured.
 
 The day of a plate is the date of its sitting at the venue, which is how a plate is remembered and needs no time zone.
 """

@@ -117,3 +117,16 @@ def test_orders_that_no_money_came_for_take_no_lock(day, django_assert_num_queri
         confirmed = payments.confirm_covered(now=NOW + HOUR)
 
     assert confirmed == 0
+
+
+def test_every_kind_of_work_is_done_once_and_letters_are_counted(monkeypatch):
+    done = []
+    table = [
+        due.Work(work.name, lambda now, name=work.name: done.append(name) or len(done)) for work in due.WORK
+    ]
+    monkeypatch.setattr(due, "WORK", table)
+
+    sent = due.drain(now=NOW)
+
+    assert done == [work.name for work in table]
+    assert sent == done.index(due.LETTERS.name) + 1

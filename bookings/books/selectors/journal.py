@@ -1,4 +1,4 @@
-"""What the accountant gets of a period, as rows for a file. Nothing here writes.
+"""What the accountant gets of a period, as rows for a file.
 
 Dates are those on the clock of the venue, unless a column says UTC. Amounts have a dot and as many places as the
 currency has; those of credit notes, and of money given back, stand below nothing.

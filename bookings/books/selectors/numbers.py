@@ -1,4 +1,4 @@
-"""The numbers of a year, proved from the rows themselves: which are there, which are not. Nothing here writes."""
+"""The numbers of a year, proved from the rows themselves: which are there, which are not."""
 
 from collections import defaultdict
 from collections.abc import Iterator, Sequence

@@ -1,4 +1,4 @@
-"""The statement of one client: all papers and all money in the order of their dates. Nothing here writes.
+"""The statement of one client: all papers and all money in the order of their dates.
 
 A client row is made for each order, so that a client is everybody who booked under one mail address.
 """

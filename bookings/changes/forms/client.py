@@ -1,4 +1,4 @@
-"""What a client fills in behind a mailed link. Forms only make clean values; nothing here writes."""
+"""What a client fills in behind a mailed link."""
 
 from datetime import datetime
 from typing import Any

@@ -1,4 +1,4 @@
-"""What needs the owner's eye. Nothing here writes."""
+"""What needs the owner's eye."""
 
 from dataclasses import dataclass, field, fields, replace
 from datetime import datetime, timedelta

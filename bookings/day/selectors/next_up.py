@@ -1,4 +1,4 @@
-"""What the photographer is to do next, by name and by the clock. Nothing here writes."""
+"""What the photographer is to do next, by name and by the clock."""
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass

@@ -1,4 +1,4 @@
-"""The day's queue: who sits when, and where each plate is. Nothing here writes."""
+"""The day's queue: who sits when, and where each plate is."""
 
 from dataclasses import dataclass
 from datetime import datetime, timedelta

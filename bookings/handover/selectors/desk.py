@@ -1,4 +1,4 @@
-"""Who waits for plates, whose code that is, and what has left the house. Nothing here writes."""
+"""Who waits for plates, whose code that is, and what has left the house."""
 
 from dataclasses import dataclass
 from datetime import datetime, timedelta

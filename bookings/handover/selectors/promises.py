@@ -1,4 +1,4 @@
-"""By which date plates are promised, and which promises are at risk. Nothing here writes.
+"""By which date plates are promised, and which promises are at risk.
 
 numpy takes a moment to load, so it is loaded only where a date is asked for.
 """

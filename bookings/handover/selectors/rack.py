@@ -1,4 +1,4 @@
-"""The rack with names: for whom each plate is, and by when it was promised. Nothing here writes."""
+"""The rack with names: for whom each plate is, and by when it was promised."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass

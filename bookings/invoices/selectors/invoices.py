@@ -1,4 +1,4 @@
-"""What was invoiced and taken back of an order. Nothing here writes."""
+"""What was invoiced and taken back of an order."""
 
 from dataclasses import dataclass
 

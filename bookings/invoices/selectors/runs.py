@@ -1,4 +1,4 @@
-"""Orders that wait for their invoice, and how far a run of invoices is. Nothing here writes."""
+"""Orders that wait for their invoice, and how far a run of invoices is."""
 
 from dataclasses import dataclass
 from datetime import date, datetime

@@ -1,4 +1,4 @@
-"""Invoices that are shut away because who they were made out to was forgotten. Nothing here writes."""
+"""Invoices that are shut away because who they were made out to was forgotten."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass

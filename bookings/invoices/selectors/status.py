@@ -1,4 +1,4 @@
-"""What became of each invoice, worked out from documents and ledger. Nothing here writes.
+"""What became of each invoice, worked out from documents and ledger.
 
 Money comes for an order, not for one of its papers: it pays the oldest invoice of the order first.
 """

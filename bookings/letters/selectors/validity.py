@@ -1,4 +1,4 @@
-"""Whether a letter is still true when its time comes, and whom reminders reach. Nothing here writes."""
+"""Whether a letter is still true when its time comes, and whom reminders reach."""
 
 from collections.abc import Callable
 from datetime import datetime

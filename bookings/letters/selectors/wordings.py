@@ -1,4 +1,4 @@
-"""The words of the letters as they stand, shown on an invented order. Nothing here writes."""
+"""The words of the letters as they stand, shown on an invented order."""
 
 from dataclasses import dataclass, replace
 from datetime import datetime

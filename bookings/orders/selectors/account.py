@@ -1,4 +1,4 @@
-"""What is owed on an order. Nothing here writes."""
+"""What is owed on an order."""
 
 from collections.abc import Iterable
 from dataclasses import dataclass

@@ -1,4 +1,4 @@
-"""Which discount a code names, and how often it was named already. Nothing here writes."""
+"""Which discount a code names, and how often it was named already."""
 
 from datetime import date, datetime
 

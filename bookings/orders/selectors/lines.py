@@ -1,4 +1,4 @@
-"""What an order costs line by line, by the prices of its day. Nothing here writes."""
+"""What an order costs line by line, by the prices of its day."""
 
 from collections.abc import Iterator, Sequence
 from datetime import date

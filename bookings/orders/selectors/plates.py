@@ -1,4 +1,4 @@
-"""The plates of a sitting: which is being made, which were spoilt. Nothing here writes."""
+"""The plates of a sitting: which is being made, which were spoilt."""
 
 from dataclasses import dataclass
 from datetime import datetime

@@ -1,4 +1,4 @@
-"""What the calendar of a telephone is to hold. Nothing here writes."""
+"""What the calendar of a telephone is to hold."""
 
 from django import forms
 from django.utils.translation import gettext_lazy as _

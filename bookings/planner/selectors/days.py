@@ -1,4 +1,4 @@
-"""The days ahead as the planner shows them. Nothing here writes."""
+"""The days ahead as the planner shows them."""
 
 from collections.abc import Iterable
 from dataclasses import dataclass

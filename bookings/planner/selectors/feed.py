@@ -1,4 +1,4 @@
-"""What a calendar feed holds: the sittings of the last and the coming weeks. Nothing here writes."""
+"""What a calendar feed holds: the sittings of the last and the coming weeks."""
 
 import hashlib
 from datetime import datetime, timedelta

@@ -1,4 +1,4 @@
-"""What one more of anything at the bench would let a day sell, and bring at today's prices. Nothing here writes."""
+"""What one more of anything at the bench would let a day sell, and bring at today's prices."""
 
 from dataclasses import dataclass
 from datetime import datetime

@@ -1,4 +1,4 @@
-"""When plates can be collected by what is promised and lies on the rack. Nothing here writes.
+"""When plates can be collected by what is promised and lies on the rack.
 
 Loads numpy, which takes a moment: import it only where a date is asked for.
 """

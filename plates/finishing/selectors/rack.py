@@ -1,4 +1,4 @@
-"""What lies on the rack and for how long, and what is still to come onto it. Nothing here writes."""
+"""What lies on the rack and for how long, and what is still to come onto it."""
 
 from collections.abc import Collection, Iterable
 from dataclasses import dataclass

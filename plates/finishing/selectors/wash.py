@@ -1,4 +1,4 @@
-"""The wash and the rack of a day: which plate lies where, and when it may be lifted. Nothing here writes."""
+"""The wash and the rack of a day: which plate lies where, and when it may be lifted."""
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass

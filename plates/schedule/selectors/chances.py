@@ -1,4 +1,4 @@
-"""What chance may do to a day as it is promised. Nothing here writes.
+"""What chance may do to a day as it is promised.
 
 Loads the solver and numpy, which takes a moment: import it only where chances are asked for.
 """

@@ -1,4 +1,4 @@
-"""The day of a bench as a drawing. Nothing here writes."""
+"""The day of a bench as a drawing."""
 
 from collections.abc import Mapping
 from datetime import datetime, tzinfo

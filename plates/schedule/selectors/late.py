@@ -1,4 +1,4 @@
-"""What the ledger and the promises say of a day under way, as the engine wants it. Nothing here writes."""
+"""What the ledger and the promises say of a day under way, as the engine wants it."""
 
 from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass

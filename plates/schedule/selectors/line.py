@@ -1,4 +1,4 @@
-"""When people in a line will really be begun with, from the work that is left. Nothing here writes.
+"""When people in a line will really be begun with, from the work that is left.
 
 Loads numpy, which takes a moment: import it only where such times are asked for.
 """

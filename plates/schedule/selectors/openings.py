@@ -1,4 +1,4 @@
-"""What a bench can still make, and what it has promised. Nothing here writes."""
+"""What a bench can still make, and what it has promised."""
 
 from collections import Counter
 from collections.abc import Sequence

@@ -1,4 +1,4 @@
-"""What is known beforehand about a day: for which standing of it, and which starts. Nothing here writes."""
+"""What is known beforehand about a day: for which standing of it, and which starts."""
 
 from collections.abc import Sequence
 from hashlib import sha256

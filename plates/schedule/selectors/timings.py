@@ -1,4 +1,4 @@
-"""The planned minutes of a bench beside those that its own plate log teaches. Nothing here writes."""
+"""The planned minutes of a bench beside those that its own plate log teaches."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass

@@ -1,4 +1,4 @@
-"""What one more of anything would let a day of a bench still make. Nothing here writes."""
+"""What one more of anything would let a day of a bench still make."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass

@@ -1,4 +1,4 @@
-"""What is filled in about recipes and batches. Forms only make clean values; nothing here writes."""
+"""What is filled in about recipes and batches."""
 
 from datetime import date, timedelta
 from decimal import Decimal

@@ -1,4 +1,4 @@
-"""What is filled in about a silver bath. Forms only make clean values; nothing here writes."""
+"""What is filled in about a silver bath."""
 
 from decimal import Decimal
 from fractions import Fraction

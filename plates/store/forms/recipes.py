@@ -1,4 +1,4 @@
-"""A recipe of the studio's own, line by line. Forms only make clean values; nothing here writes."""
+"""A recipe of the studio's own, line by line."""
 
 from fractions import Fraction
 from typing import Any

@@ -1,4 +1,4 @@
-"""What is filled in about waste, fire and fixers. Forms only make clean values; nothing here writes."""
+"""What is filled in about waste, fire and fixers."""
 
 from typing import Any
 

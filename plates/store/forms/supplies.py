@@ -1,4 +1,4 @@
-"""What is filled in about supplies. Forms only make clean values; nothing here writes."""
+"""What is filled in about supplies."""
 
 from collections.abc import Sequence
 from datetime import date

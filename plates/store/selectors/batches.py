@@ -1,4 +1,4 @@
-"""The batches on the shelf: how much is left, and how each stands on a day. Nothing here writes."""
+"""The batches on the shelf: how much is left, and how each stands on a day."""
 
 from dataclasses import dataclass
 from datetime import date

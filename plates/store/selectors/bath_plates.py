@@ -1,4 +1,4 @@
-"""Which plates went through a bath. Nothing here writes.
+"""Which plates went through a bath.
 
 A plate went through the bath that is noted for it, else through the one that was in use at its bench when it came out.
 """

@@ -1,4 +1,4 @@
-"""What a reading of a bath says: its strength, and what to make of it. Nothing here writes."""
+"""What a reading of a bath says: its strength, and what to make of it."""
 
 from dataclasses import dataclass
 from fractions import Fraction

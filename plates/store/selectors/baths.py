@@ -1,6 +1,4 @@
 """A silver bath as it should be now: reckoned on from its last reading by the plates that went through it.
-
-Nothing here writes.
 """
 
 from collections.abc import Iterable, Sequence

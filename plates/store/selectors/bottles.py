@@ -1,4 +1,4 @@
-"""What is left in the bottles of a solution. Nothing here writes.
+"""What is left in the bottles of a solution.
 
 A bottle holds what was last measured in it, with what was put to it since, less what was taken out; or less what the
 plates made since must have taken, where that is more, because hardly anybody writes down every pour.

@@ -1,4 +1,4 @@
-"""What the material of a plate costs, by size, and of a kept one with those that were spoilt. Nothing here writes."""
+"""What the material of a plate costs, by size, and of a kept one with those that were spoilt."""
 
 from dataclasses import dataclass
 from fractions import Fraction

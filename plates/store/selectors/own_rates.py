@@ -1,4 +1,4 @@
-"""What a plate takes of each solution in this studio, by its own stock-takes. Nothing here writes."""
+"""What a plate takes of each solution in this studio, by its own stock-takes."""
 
 from collections.abc import Iterator, Sequence
 from datetime import datetime

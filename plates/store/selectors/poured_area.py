@@ -1,4 +1,4 @@
-"""How much plate was made in a while, by area: what solutions were used for. Nothing here writes."""
+"""How much plate was made in a while, by area: what solutions were used for."""
 
 from collections.abc import Sequence
 from datetime import datetime

@@ -1,4 +1,4 @@
-"""Printed recipes and the studio's own, and what to take for a volume of one. Nothing here writes."""
+"""Printed recipes and the studio's own, and what to take for a volume of one."""
 
 from dataclasses import dataclass
 from fractions import Fraction

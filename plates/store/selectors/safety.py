@@ -1,4 +1,4 @@
-"""What is at hand that can hurt: substances, ether and alcohol beside the studio's own figure, waste. Read only."""
+"""What is at hand that can hurt: substances, ether and alcohol beside the studio's own figure, waste."""
 
 from dataclasses import dataclass
 from datetime import datetime

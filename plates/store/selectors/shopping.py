@@ -1,4 +1,4 @@
-"""What the booked weeks ahead take from the shelves, and what to buy for them. Nothing here writes."""
+"""What the booked weeks ahead take from the shelves, and what to buy for them."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass

@@ -1,4 +1,4 @@
-"""What is in stock: levels, containers, and ether that must be tested. Nothing here writes."""
+"""What is in stock: levels, containers, and ether that must be tested."""
 
 from dataclasses import dataclass
 from datetime import date

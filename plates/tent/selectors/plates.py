@@ -1,4 +1,4 @@
-"""The promised plates of a day as the dark tent knows them: numbers, sizes and times. Nothing here writes."""
+"""The promised plates of a day as the dark tent knows them: numbers, sizes and times."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass

@@ -1,4 +1,4 @@
-"""What the dark tent shows of a day, and what a telephone takes along of it. Nothing here writes."""
+"""What the dark tent shows of a day, and what a telephone takes along of it."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass
