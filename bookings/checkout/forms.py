@@ -11,7 +11,7 @@ from django.utils.text import format_lazy
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
-from bookings.common.forms import LAST_YEAR, PageForm
+from bookings.common.forms import LAST_YEAR, LabelledForm
 from bookings.errors import NothingChosen
 from bookings.orders.models import ConsentPurpose
 from bookings.orders.services.placing import Details
@@ -21,7 +21,7 @@ from bookings.pricing.models import Extra, SizePrice
 # The bench counts minutes; a date far beyond any diary would leave its count.
 
 
-class WishForm(PageForm):
+class WishForm(LabelledForm):
     """How many plates of each size, which extras, how many people, and the code of a discount.
 
     `per_sitter`: what each further person costs, least first; empty where company is free.
@@ -132,7 +132,7 @@ def parse_start(text: str) -> tuple[int, datetime]:
     return day, starts_at
 
 
-class DetailsForm(PageForm):
+class DetailsForm(LabelledForm):
     """Who is coming, the free choices, and the cautions that have to be read."""
 
     name = forms.CharField(

@@ -6,11 +6,11 @@ from typing import Any
 from django import forms
 from django.utils.translation import gettext_lazy
 
-from bookings.common.forms import PageForm
+from bookings.common.forms import LabelledForm
 from bookings.orders.models import ConsentPurpose
 
 
-class AnswersForm(PageForm):
+class AnswersForm(LabelledForm):
     """The free choices of booking, to be changed at any time."""
 
     consent_show = forms.BooleanField(required=False, label=ConsentPurpose.SHOW.label)
@@ -25,7 +25,7 @@ class AnswersForm(PageForm):
         return {purpose: self.cleaned_data[f"consent_{purpose.value}"] for purpose in ConsentPurpose}
 
 
-class EraseForm(PageForm):
+class EraseForm(LabelledForm):
     sure = forms.BooleanField(
         label=gettext_lazy("Forget who I am. I know that this cannot be undone."),
         error_messages={"required": gettext_lazy("Tick the box if you want to be forgotten.")},

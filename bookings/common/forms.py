@@ -4,13 +4,13 @@ from decimal import Decimal
 from typing import Any
 
 from babel.numbers import get_currency_precision
-from crispy_forms.helper import FormHelper
 from django import forms
 from django.contrib.auth.forms import AuthenticationForm
 from django.forms.utils import pretty_name
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_noop
 
+from plates.common.forms import PageForm
 from plates.common.words import within
 
 # What Django makes of the names of fields that have no label of their own, marked for translation.
@@ -36,19 +36,17 @@ NAMES = (
 )
 
 
-class PageForm(forms.Form):
-    """A form laid out by crispy inside the page's own form tag. `unlabelled`: those called by their name."""
+class LabelledForm(PageForm):
+    """A form whose fields without a label are called by their name, in the studio's language; `unlabelled`: those."""
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        self.helper = FormHelper()
-        self.helper.form_tag = False
         self.unlabelled = {name for name, field in self.fields.items() if field.label is None}
         for name in self.unlabelled:
             self.fields[name].label = _(pretty_name(name))
 
 
-class StudioForm(PageForm):
+class StudioForm(LabelledForm):
     """A form whose complaints about empty fields name the field."""
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:

@@ -11,7 +11,7 @@ from django.utils.translation import gettext_lazy
 from django.utils.translation import gettext_lazy as _
 from django_stubs_ext import StrOrPromise
 
-from bookings.common.forms import FIRST_YEAR, LAST_YEAR, PageForm, StudioForm
+from bookings.common.forms import FIRST_YEAR, LAST_YEAR, LabelledForm, StudioForm
 from bookings.handover.models import HandedTo, NamedPerson, Parcel
 from bookings.handover.public_holidays import public_holidays
 from plates.bench.models import Stage
@@ -155,7 +155,7 @@ class HolidaysForm(StudioForm):
         return {on: why for on, why in self.known.items() if on.isoformat() in self.cleaned_data["days"]}
 
 
-class NameForm(PageForm):
+class NameForm(LabelledForm):
     """Who else may collect the plates."""
 
     name = forms.CharField(

@@ -10,7 +10,7 @@ from django.utils.translation import gettext_lazy
 
 from bookings.common import formats
 from bookings.common.countries import countries
-from bookings.common.forms import PageForm, StudioForm
+from bookings.common.forms import LabelledForm, StudioForm
 from bookings.invoices.models import Invoice, InvoiceLine
 from bookings.orders.models import Client, Order
 from bookings.orders.services.clients import MadeOutTo
@@ -86,7 +86,7 @@ def _told(line: InvoiceLine, currency: str, locale: str) -> str:
     return f"{line.quantity} × {line.text}, {amount}" if line.quantity > 1 else f"{line.text}, {amount}"
 
 
-class LookForm(PageForm):
+class LookForm(LabelledForm):
     """Which paper, and the reason that is noted with it."""
 
     paper = forms.ModelChoiceField(

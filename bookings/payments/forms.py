@@ -12,13 +12,13 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from bookings.common.formats import amount
-from bookings.common.forms import PageForm, StudioForm, amount_field, sum_field
+from bookings.common.forms import LabelledForm, StudioForm, amount_field, sum_field
 from bookings.money import Money
 from bookings.payments.models import CashUp, Method
 from bookings.payments.selectors import CashBox
 
 
-class TakingsForm(PageForm):
+class TakingsForm(LabelledForm):
     """The date of which the takings are looked at."""
 
     on = forms.DateField(label=gettext_lazy("Takings of"), widget=forms.DateInput(attrs={"type": "date"}))

@@ -10,7 +10,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from bookings.common import formats
-from bookings.common.forms import PageForm
+from bookings.common.forms import LabelledForm
 from bookings.studio.models import Studio
 from bookings.vouchers.models import Voucher
 from bookings.vouchers.selectors import VoucherPart
@@ -20,7 +20,7 @@ MOST_DIGITS = 9
 LONGEST_CODE = 40  # as it is typed, with dashes and spaces
 
 
-class GiftForm(PageForm):
+class GiftForm(LabelledForm):
     """A sum, who gives it to whom, and the words that go with it."""
 
     amount = forms.DecimalField()  # made anew below, for it hangs on the currency and the studio's bounds
@@ -84,7 +84,7 @@ class DeskGiftForm(GiftForm):
         self.fields["buyer_name"].error_messages["required"] = _("Write the name of the buyer.")
 
 
-class CodeForm(PageForm):
+class CodeForm(LabelledForm):
     """The code of a voucher. Its fields have ids of their own, for it stands beside other forms."""
 
     code = forms.CharField(
@@ -121,7 +121,7 @@ class DeskCodeForm(CodeForm):
         return None if typed is None else int(typed.scaleb(self.places))
 
 
-class RefundForm(PageForm):
+class RefundForm(LabelledForm):
     """How much of an order goes back to a voucher."""
 
     back = forms.DecimalField()  # made anew below

@@ -9,7 +9,7 @@ from django.core.exceptions import ValidationError
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
-from bookings.common.forms import PageForm
+from bookings.common.forms import LabelledForm
 from bookings.diary.models import SittingDay
 from bookings.diary.services import instant
 from bookings.waitlist.services import Request
@@ -29,7 +29,7 @@ class DayForm(forms.Form):
         )
 
 
-class WaitForm(PageForm):
+class WaitForm(LabelledForm):
     """Who waits, and between which starts on the clock of the venue."""
 
     name = forms.CharField(

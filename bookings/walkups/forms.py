@@ -11,7 +11,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from bookings.checkout.forms import DetailsForm
-from bookings.common.forms import PageForm
+from bookings.common.forms import LabelledForm
 from bookings.pricing.models import SizePrice
 from bookings.walkups.models import CALLING
 from plates.bench.models import PlateSize
@@ -21,7 +21,7 @@ MOST_LETTERS = 24  # of a name, so that the large page can be read from afar
 A_NAME = re.compile(r"[^\W\d_]+(?:[ .'’-]{1,2}[^\W\d_]+)*\.?")
 
 
-class JoinForm(PageForm):
+class JoinForm(LabelledForm):
     """A name to be called by and one plate."""
 
     name = forms.CharField(

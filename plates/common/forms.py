@@ -15,13 +15,20 @@ AS_WHAT: tuple[tuple[type[forms.Field], StrOrPromise], ...] = (
 )
 
 
-class LaidOutForm(forms.Form):
-    """A form laid out by crispy inside the page's own form tag, whose complaints name the field."""
+class PageForm(forms.Form):
+    """A form laid out by crispy inside the page's own form tag. Base of every form of both apps."""
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.helper = FormHelper()
         self.helper.form_tag = False
+
+
+class StoreForm(PageForm):
+    """A form whose complaints about what was typed name the field."""
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
         for name, field in self.fields.items():
             if kind := next((words for each, words in AS_WHAT if isinstance(field, each)), None):
                 # Repeated in the summary above the form, where it has to speak for itself.

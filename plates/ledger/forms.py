@@ -9,7 +9,7 @@ from django.utils.translation import gettext_lazy
 
 from plates.bench.models import PlateFacts, PlateSize, SpoiltReason, Stage
 from plates.bench.models.facts import LONGEST_SECONDS, SHORTEST_EXPOSURE
-from plates.common.forms import LaidOutForm
+from plates.common.forms import StoreForm
 from plates.ledger import pictures
 from plates.ledger.selectors import Wanted
 from plates.ledger.services.facts import Noted
@@ -17,7 +17,7 @@ from plates.ledger.services.facts import Noted
 FACTS = tuple(Noted.__dataclass_fields__)
 
 
-class FactsForm(LaidOutForm):
+class FactsForm(StoreForm):
     """What an operator notes about a plate. Everything may be left empty."""
 
     batch = forms.CharField(
@@ -57,7 +57,7 @@ class FactsForm(LaidOutForm):
         return Noted(**{name: self.cleaned_data[name] for name in FACTS})
 
 
-class PictureForm(LaidOutForm):
+class PictureForm(StoreForm):
     picture = forms.FileField(
         label=gettext_lazy("Scan or photo of the plate"),
         widget=forms.ClearableFileInput(attrs={"accept": "image/jpeg,image/png,image/webp"}),
@@ -92,7 +92,7 @@ def facts_initial(facts: PlateFacts | None) -> dict[str, object]:
     return noted | {"exposure_seconds": None if exposure is None else f"{exposure.normalize():f}"}
 
 
-class SearchForm(LaidOutForm):
+class SearchForm(StoreForm):
     """Which plates of the ledger to show. Everything may be left empty."""
 
     number = forms.IntegerField(

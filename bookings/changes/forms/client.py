@@ -11,11 +11,11 @@ from django.utils.translation import gettext_lazy
 from bookings.changes.selectors import Changes
 from bookings.checkout.forms import parse_start
 from bookings.common.country_codes import COUNTRIES
-from bookings.common.forms import PageForm
+from bookings.common.forms import LabelledForm
 from plates.bench.models import PlateSize
 
 
-class MoveForm(PageForm):
+class MoveForm(LabelledForm):
     """A start time that was pressed, and what the page said the change would cost."""
 
     start = forms.CharField(max_length=60)
@@ -33,7 +33,7 @@ class MoveForm(PageForm):
         return {"day_id": day_id, "starts_at": starts_at, "shown": self.cleaned_data["price"]}
 
 
-class CancelForm(PageForm):
+class CancelForm(LabelledForm):
     """Yes to what the page said would be kept."""
 
     kept = forms.IntegerField(min_value=0, widget=forms.HiddenInput)
@@ -48,13 +48,13 @@ class CancelForm(PageForm):
         return cls(initial={"kept": changes.cancelling.kept if changes else 0})
 
 
-class AddForm(PageForm):
+class AddForm(LabelledForm):
     """The size of one more plate, as its button says it."""
 
     size = forms.ModelChoiceField(queryset=PlateSize.objects.filter(offered=True))
 
 
-class PostForm(PageForm):
+class PostForm(LabelledForm):
     """Where the plates are to be sent, instead of being collected."""
 
     address = forms.CharField(

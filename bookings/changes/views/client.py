@@ -14,7 +14,7 @@ from bookings.access.models import Purpose
 from bookings.changes.forms.client import AddForm, CancelForm, MoveForm, PostForm
 from bookings.changes.selectors import changes_of, may_change, post_for
 from bookings.changes.services import additions, sittings
-from bookings.common.forms import PageForm
+from bookings.common.forms import LabelledForm
 from bookings.diary import selectors as calendar
 from bookings.diary.models import SittingDay
 from bookings.errors import BookingsError
@@ -134,7 +134,7 @@ def _tried(request: HttpRequest, order: Order, act: Callable[[], object], done: 
 
 
 def _page(
-    request: HttpRequest, order: Order, *, refusal: str | None = None, form: PageForm | None = None
+    request: HttpRequest, order: Order, *, refusal: str | None = None, form: LabelledForm | None = None
 ) -> HttpResponse:
     now = timezone.now()
     open_to = changes_of(order, now=now)

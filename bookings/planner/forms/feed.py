@@ -3,10 +3,10 @@
 from django import forms
 from django.utils.translation import gettext_lazy as _
 
-from bookings.common.forms import PageForm
+from bookings.common.forms import LabelledForm
 
 
-class FeedForm(PageForm):
+class FeedForm(LabelledForm):
     """Names are left out unless they are asked for."""
 
     with_names = forms.BooleanField(

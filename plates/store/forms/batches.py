@@ -12,7 +12,7 @@ from plates.chemistry.recipes.scaling import Recipe
 from plates.chemistry.stock.shelf import KEEPING
 from plates.chemistry.units import UNITS
 from plates.chemistry.values import figures
-from plates.common.forms import LaidOutForm
+from plates.common.forms import StoreForm
 from plates.store.amounts import small
 from plates.store.models import Batch, BatchEvent, Ended, Solution
 from plates.store.selectors.recipes import recipes
@@ -48,7 +48,7 @@ def grouped(found: dict[str, Recipe]) -> list[tuple[Any, list[tuple[str, str]]]]
     ]
 
 
-class CalculatorForm(LaidOutForm):
+class CalculatorForm(StoreForm):
     """Which recipe, in what volume, told in which measures."""
 
     recipe = forms.ChoiceField(label=_("Recipe"))
@@ -88,7 +88,7 @@ class CalculatorForm(LaidOutForm):
         return figures(self.volume_ml(), 3)
 
 
-class MixForm(LaidOutForm):
+class MixForm(StoreForm):
     """A batch that is written down. Days and label may be left empty: they follow from the kind."""
 
     recipe = forms.ChoiceField(label=_("Recipe"), required=False)
@@ -183,7 +183,7 @@ class MixForm(LaidOutForm):
         )
 
 
-class MoveForm(LaidOutForm):
+class MoveForm(StoreForm):
     """What was taken out of a bottle, put to it, or found in it."""
 
     kind = forms.ChoiceField(label=_("What happened"), choices=BatchEvent.Kind)
@@ -197,7 +197,7 @@ class MoveForm(LaidOutForm):
         return cleaned
 
 
-class DaysForm(LaidOutForm):
+class DaysForm(StoreForm):
     """From when a batch is ripe, until when it is at its best, when it was opened."""
 
     ripe_from = forms.DateField(label=_("Ripe from"), widget=DAY)
@@ -205,5 +205,5 @@ class DaysForm(LaidOutForm):
     opened_on = forms.DateField(label=_("Opened on"), required=False, widget=DAY)
 
 
-class EndForm(LaidOutForm):
+class EndForm(StoreForm):
     why = forms.ChoiceField(label=_("What became of it"), choices=Ended)

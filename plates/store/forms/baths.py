@@ -10,7 +10,7 @@ from django.utils.translation import gettext_lazy as _
 from plates.bench.models import Bench
 from plates.chemistry.bath.density import COOLEST, STRONGEST, WARMEST
 from plates.chemistry.bath.strength import Strength
-from plates.common.forms import LaidOutForm
+from plates.common.forms import StoreForm
 from plates.store.amounts import small
 from plates.store.forms.batches import millilitres_field
 from plates.store.models import BathCare, BathReading
@@ -34,7 +34,7 @@ def number(label: Any, least: str, most: str, places: int, **more: Any) -> forms
     )
 
 
-class ReadingForm(LaidOutForm):
+class ReadingForm(StoreForm):
     """What was measured. Everything may be left empty, but not all of it."""
 
     gravity = number(_("Specific gravity by hydrometer"), "0.9", "1.4", 4, help_text=_("For example 1.0640."))
@@ -87,7 +87,7 @@ class ReadingForm(LaidOutForm):
         )
 
 
-class CareForm(LaidOutForm):
+class CareForm(StoreForm):
     """What was done to a bath."""
 
     kind = forms.ChoiceField(label=_("What was done"), choices=Kind)
@@ -133,7 +133,7 @@ class CareForm(LaidOutForm):
         )
 
 
-class StockForm(LaidOutForm):
+class StockForm(StoreForm):
     """How strong the stock solution is with which a bath is brought back."""
 
     stock_strength = number(

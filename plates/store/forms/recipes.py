@@ -12,7 +12,7 @@ from plates.chemistry.recipes.scaling import Ingredient
 from plates.chemistry.recipes.serialization import amount_from, plainly
 from plates.chemistry.units import UNITS, unit
 from plates.chemistry.values import ChemistryValueError
-from plates.common.forms import LaidOutForm
+from plates.common.forms import StoreForm
 from plates.common.words import translated
 from plates.store.amounts import small
 from plates.store.forms.batches import millilitres_field
@@ -29,7 +29,7 @@ IN_TABLE = [
 ]
 
 
-class OwnRecipeForm(LaidOutForm):
+class OwnRecipeForm(StoreForm):
     name = forms.CharField(label=_("Name"), max_length=80)
     kind = forms.ChoiceField(label=_("What it makes"), choices=Solution)
     makes = millilitres_field(
@@ -39,7 +39,7 @@ class OwnRecipeForm(LaidOutForm):
     kept = forms.BooleanField(label=_("Offer it when a batch is mixed"), required=False, initial=True)
 
 
-class LineForm(LaidOutForm):
+class LineForm(StoreForm):
     """One line: all of it empty is no line; a name without an amount is made up to the mark."""
 
     name = forms.CharField(label=_("What"), max_length=80, required=False)

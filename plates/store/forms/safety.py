@@ -5,7 +5,7 @@ from typing import Any
 from django import forms
 from django.utils.translation import gettext_lazy as _
 
-from plates.common.forms import LaidOutForm
+from plates.common.forms import StoreForm
 from plates.store.amounts import small
 from plates.store.forms.batches import DAY, millilitres_field
 from plates.store.models import Batch, Solution, WasteContainer, WasteEntry
@@ -14,14 +14,14 @@ from plates.store.services.waste import Disposal
 MOST_FIRE_ML = 1_000_000
 
 
-class ContainerForm(LaidOutForm):
+class ContainerForm(StoreForm):
     """A container to be marked."""
 
     label = forms.CharField(label=_("Label on the container"), max_length=40, help_text=_("For example W 3."))
     holds = forms.ChoiceField(label=_("Kind of waste"), choices=WasteContainer.Kind)
 
 
-class WasteForm(LaidOutForm):
+class WasteForm(StoreForm):
     """A line of the log: put in, with what it is, or collected, with who collected it."""
 
     container = forms.ModelChoiceField(
@@ -56,7 +56,7 @@ class WasteForm(LaidOutForm):
         return Disposal(amount_ul=small(cleaned["amount"], "ul"), **words)
 
 
-class FireForm(LaidOutForm):
+class FireForm(StoreForm):
     """The studio's own figure."""
 
     fire_limit = forms.IntegerField(
@@ -68,7 +68,7 @@ class FireForm(LaidOutForm):
     )
 
 
-class ClearingForm(LaidOutForm):
+class ClearingForm(StoreForm):
     """Seconds until a plate was clear."""
 
     fixer = forms.ModelChoiceField(

@@ -10,7 +10,7 @@ from django.utils.translation import gettext_lazy as _
 
 from plates.bench.models import PlateSize
 from plates.chemistry.hazards.substances import SUBSTANCES
-from plates.common.forms import LaidOutForm
+from plates.common.forms import StoreForm
 from plates.store.amounts import PLACES, SHOWN, small, typed
 from plates.store.forms.batches import DAY
 from plates.store.models import Supply, SupplyEvent
@@ -38,7 +38,7 @@ def amount_field(label: Any, **more: Any) -> forms.DecimalField:
     return forms.DecimalField(label=label, **(facts | more))
 
 
-class SupplyForm(LaidOutForm):
+class SupplyForm(StoreForm):
     name = forms.CharField(label=_("Name"), max_length=80)
     kind = forms.ChoiceField(label=_("What it is"), choices=Supply.Kind)
     unit = forms.ChoiceField(
@@ -104,7 +104,7 @@ def supply_initial(supply: Supply) -> dict[str, object]:
     return facts | {name: f"{typed(getattr(supply, name), supply.unit):f}" for name in ("pack", "least")}
 
 
-class SupplyMoveForm(LaidOutForm):
+class SupplyMoveForm(StoreForm):
     """What came, went or was counted of one supply, in its own unit."""
 
     kind = forms.ChoiceField(label=_("What happened"), choices=[(each.value, each.label) for each in MOVES])
@@ -159,7 +159,7 @@ class SupplyMoveForm(LaidOutForm):
         )
 
 
-class SeenForm(LaidOutForm):
+class SeenForm(StoreForm):
     """What was seen of one container."""
 
     seen = forms.ChoiceField(label=_("What was seen"), choices=[(each.value, each.label) for each in SEEN])

@@ -1,5 +1,4 @@
-"""A silver bath as it should be now: reckoned on from its last reading by the plates that went through it.
-"""
+"""A silver bath as it should be now: reckoned on from its last reading by the plates that went through it."""
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace

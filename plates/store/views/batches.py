@@ -13,7 +13,7 @@ from plates.chemistry.hazards.cautions import DEFER, cautions_for
 from plates.chemistry.recipes.serialization import load
 from plates.common.access import operator_of, photographer
 from plates.common.dates import latest
-from plates.common.forms import LaidOutForm
+from plates.common.forms import StoreForm
 from plates.errors import StoreRefused
 from plates.store.amounts import small
 from plates.store.forms.batches import DaysForm, EndForm, MixForm, MoveForm
@@ -113,7 +113,7 @@ def _page(
     """The page of a batch; with a form that was filled in wrong, that form as it was filled in."""
     found = get_object_or_404(selector.with_events().select_related("mixed_by"), pk=batch_id)
     lines = load(found.contents)
-    wrong: LaidOutForm | None = move or days or end
+    wrong: StoreForm | None = move or days or end
     context = {
         "batch": found,
         "kept": selector.on_shelf(batch=found, on=_today()),

@@ -6,7 +6,7 @@ from django.urls import reverse
 from django.utils.translation import get_language
 
 from bookings.common import formats
-from bookings.common.forms import NAMES, PageForm
+from bookings.common.forms import NAMES, LabelledForm
 from bookings.invoices.paper import invoice_pdf
 from bookings.invoices.services import issuing as invoices
 from bookings.outbox.models import NoticeKind
@@ -113,7 +113,7 @@ def test_fields_without_a_label_are_called_by_their_name_in_the_studio_s_languag
     ]  # fmt: skip
 
 
-@pytest.mark.parametrize("form", PageForm.__subclasses__(), ids=lambda form: form.__name__)
+@pytest.mark.parametrize("form", LabelledForm.__subclasses__(), ids=lambda form: form.__name__)
 def test_the_names_of_fields_are_marked_for_translation(form):
     shown = {
         name.replace("_", " ").capitalize()
