@@ -18,17 +18,12 @@ from bookings.pricing.models import TaxClass
 from plates.common.spreadsheet import lines
 from tests import builders
 from tests.builders import NOW
-from tests.builders.invoices import a_credit_note, an_invoice, broad_day
+from tests.builders.invoices import a_credit_note, an_invoice
 
 pytestmark = pytest.mark.django_db
 
 NOVEMBER = Period(since=date(2026, 11, 1), until=date(2026, 11, 30))
 THE_TWENTIETH = Period(since=date(2026, 11, 20), until=date(2026, 11, 20))
-
-
-@pytest.fixture
-def day():
-    return broad_day()
 
 
 def read(rows):

@@ -8,14 +8,9 @@ from bookings.books.selectors import statements
 from bookings.orders.models import Client, Order
 from tests import builders
 from tests.builders import NOW
-from tests.builders.invoices import a_credit_note, an_invoice, broad_day
+from tests.builders.invoices import a_credit_note, an_invoice
 
 pytestmark = pytest.mark.django_db
-
-
-@pytest.fixture
-def day():
-    return broad_day()
 
 
 def statement_of(order):

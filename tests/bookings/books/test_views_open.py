@@ -10,17 +10,12 @@ from bookings.invoices.models import Invoice
 from bookings.orders.models import Client
 from tests import builders
 from tests.builders import NOW
-from tests.builders.invoices import an_invoice, broad_day, made_order
+from tests.builders.invoices import an_invoice, made_order
 from tests.reading.pages import Page
 from tests.reading.papers import flowing
 from tests.reading.studio_pages import body, read
 
 pytestmark = pytest.mark.django_db
-
-
-@pytest.fixture
-def day():
-    return broad_day()
 
 
 def test_the_books_say_what_waits_and_what_is_open(photographer, day, clock):

@@ -5,7 +5,7 @@ from django.urls import reverse
 
 from bookings.outbox.models import Notice, NoticeKind
 from bookings.payments.models import Payment
-from tests.builders.invoices import a_credit_note, an_invoice, broad_day
+from tests.builders.invoices import a_credit_note, an_invoice
 from tests.reading.pages import Page
 from tests.reading.studio_pages import following
 
@@ -13,11 +13,6 @@ pytestmark = pytest.mark.django_db
 
 OPEN = reverse("studio:open_invoices")
 KEY = "8d2f0c5a-6a0e-4a55-9a2e-0e7c1b7d9f11"
-
-
-@pytest.fixture
-def day():
-    return broad_day()
 
 
 def settle(client, invoice, **sent):

@@ -20,38 +20,20 @@ ON = {"CARD_KEY": "sk_test_invented", "CARD_SIGNING_SECRETS": [SECRET], "CARD_PA
 
 def event(type_, about, *, name="evt_1", at=NOW):
     """A message about an object, as its bytes."""
-    told = {
-        "object": "event",
-        "id": name,
-        "type": type_,
-        "created": int(at.timestamp()),
-        "data": {"object": about},
-    }
-    return json.dumps(told).encode()
+    facts = {"id": name, "type": type_, "created": int(at.timestamp()), "data": {"object": about}}
+    return json.dumps({"object": "event"} | facts).encode()
 
 
 def session(name="cs_1", *, amount=4250, currency="eur", money="pi_1", reference="", status="paid"):
     return {
-        "object": "checkout.session",
-        "id": name,
-        "amount_total": amount,
-        "currency": currency,
-        "client_reference_id": reference or None,
-        "payment_intent": money,
-        "payment_status": status,
-    }
+        "object": "checkout.session", "id": name, "amount_total": amount, "currency": currency,
+        "client_reference_id": reference or None, "payment_intent": money, "payment_status": status,
+    }  # fmt: skip
 
 
 def refund(name="re_1", *, amount=1000, currency="eur", money="pi_1", status="succeeded", page=None):
-    return {
-        "object": "refund",
-        "id": name,
-        "amount": amount,
-        "currency": currency,
-        "payment_intent": money,
-        "status": status,
-        "metadata": {"session": page} if page else {},
-    }
+    facts = {"id": name, "amount": amount, "currency": currency, "payment_intent": money, "status": status}
+    return {"object": "refund", "metadata": {"session": page} if page else {}} | facts
 
 
 def dispute(*, amount=4250, currency="eur", money="pi_1"):

@@ -8,17 +8,10 @@ from bookings.errors import NothingOwed, VoucherRefused
 from bookings.vouchers.selectors import facts_of
 from bookings.vouchers.services import selling as vouchers
 from tests import builders
-from tests.bookings.cards import card_service
 from tests.bookings.cards.worlds import BACK_TO, given_back, paid, reason, take
 from tests.builders import NOW
 
-pytestmark = pytest.mark.django_db
-
-
-@pytest.fixture(autouse=True)
-def service(settings):
-    with card_service.switched_on(settings) as service:
-        yield service
+pytestmark = [pytest.mark.django_db, pytest.mark.usefixtures("service")]
 
 
 @pytest.fixture

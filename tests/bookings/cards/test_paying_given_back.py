@@ -8,22 +8,9 @@ from bookings.cards.models import Outcome
 from bookings.errors import CardRefused
 from bookings.orders.selectors.account import account
 from bookings.payments.models import Payment
-from tests import builders
-from tests.bookings.cards import card_service
 from tests.bookings.cards.worlds import DEPOSIT, a_page, given_back, paid, returned, take
 
-pytestmark = pytest.mark.django_db
-
-
-@pytest.fixture(autouse=True)
-def service(settings):
-    with card_service.switched_on(settings) as service:
-        yield service
-
-
-@pytest.fixture
-def order():
-    return builders.a_placed_order(builders.a_day())
+pytestmark = [pytest.mark.django_db, pytest.mark.usefixtures("service")]
 
 
 def a_paid_page(order):

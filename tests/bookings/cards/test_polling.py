@@ -9,7 +9,6 @@ from bookings.cards.models import CardCheckout, Outcome
 from bookings.cards.selectors import Part
 from bookings.cards.services import paying as cards
 from bookings.cards.services import polling as card_asking
-from tests import builders
 from tests.bookings.cards import card_service
 from tests.bookings.cards.worlds import BACK_TO, DEPOSIT, ledger, noted, paid, take
 from tests.builders import NOW
@@ -17,17 +16,6 @@ from tests.builders import NOW
 pytestmark = pytest.mark.django_db
 
 CLOSED = NOW + timedelta(minutes=45)
-
-
-@pytest.fixture
-def service(settings):
-    with card_service.switched_on(settings) as service:
-        yield service
-
-
-@pytest.fixture
-def order():
-    return builders.a_placed_order(builders.a_day())
 
 
 @pytest.fixture

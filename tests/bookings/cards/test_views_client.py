@@ -10,23 +10,12 @@ from bookings.changes.services import sittings
 from bookings.payments.models import Payment
 from tests import builders
 from tests.bookings.cards import card_service
-from tests.bookings.cards.pages import SITE, address, form_action, site_with_cards
+from tests.bookings.cards.pages import SITE, address, form_action
 from tests.bookings.cards.worlds import DEPOSIT, a_page, paid, take
 from tests.builders import NOW
 from tests.reading.pages import Page
 
 pytestmark = pytest.mark.django_db
-
-
-@pytest.fixture
-def service(settings):
-    with site_with_cards(settings) as service:
-        yield service
-
-
-@pytest.fixture
-def order(day):
-    return builders.a_placed_order(day)
 
 
 def test_the_deposit_page_offers_a_card_and_may_lead_to_the_card_service(client, service, order):
@@ -75,26 +64,27 @@ def test_who_has_no_name_is_asked_for_it_first_and_who_has_paid_is_led_to_the_si
     assert service.asked == []
 
 
-def test_a_card_service_that_is_away_is_said_with_the_other_ways_to_pay(client, service, order):
+@pytest.mark.parametrize(
+    ("currency", "status", "sentence"),
+    [
+        ("EUR", 503, "The card service does not answer just now. Nothing was charged."),
+        ("UGX", 409, "The card service cannot take exactly this sum. Pay in another way."),
+    ],
+)
+def test_what_no_card_can_pay_is_said_with_the_other_ways_to_pay(
+    client, service, order, currency, status, sentence
+):
+    type(order).objects.update(currency=currency)
     service.status = 500
 
     response = client.post(address("pay_by_card", order))
 
     page = Page(response)
-    assert response.status_code == 503
-    assert "The card service does not answer just now. Nothing was charged." in page.text
+    assert response.status_code == status
+    assert sentence in page.text
     assert "Bring the deposit to Gannet Lane" in page.text
     assert any(link.endswith("/deposit/") for link in page.links)
     assert not CardCheckout.objects.exists()
-
-
-def test_a_sum_that_no_card_can_be_asked_for_is_said(client, service, order):
-    type(order).objects.update(currency="UGX")
-
-    response = client.post(address("pay_by_card", order))
-
-    assert response.status_code == 409
-    assert "The card service cannot take exactly this sum. Pay in another way." in Page(response).text
 
 
 def test_the_rest_not_the_deposit_can_be_paid_by_card_from_the_page_of_the_sitting(client, service, order):

@@ -8,16 +8,10 @@ from bookings.vouchers import links as voucher_links
 from tests import builders
 from tests.bookings.cards import card_service
 from tests.bookings.cards.card_service import event, session
-from tests.bookings.cards.pages import form_action, send, site_with_cards
+from tests.bookings.cards.pages import form_action, send
 from tests.reading.pages import Page
 
 pytestmark = pytest.mark.django_db
-
-
-@pytest.fixture
-def service(settings):
-    with site_with_cards(settings) as service:
-        yield service
 
 
 def of_voucher(name, voucher):

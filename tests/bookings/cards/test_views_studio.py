@@ -5,23 +5,10 @@ from django.urls import reverse
 
 from bookings.cards.models import CardNotice
 from bookings.payments.models import Payment
-from tests import builders
-from tests.bookings.cards import card_service
 from tests.bookings.cards.worlds import DEPOSIT, a_page, paid, take
 from tests.reading.pages import Page
 
 pytestmark = pytest.mark.django_db
-
-
-@pytest.fixture
-def service(settings):
-    with card_service.switched_on(settings) as service:
-        yield service
-
-
-@pytest.fixture
-def order(day):
-    return builders.a_placed_order(day)
 
 
 @pytest.fixture

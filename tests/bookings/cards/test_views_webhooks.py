@@ -9,7 +9,6 @@ from django.urls import reverse
 from bookings.cards.models import CardNotice
 from bookings.cards.views.client import LARGEST_MESSAGE
 from bookings.payments.models import Payment
-from tests import builders
 from tests.bookings.cards import card_service
 from tests.bookings.cards.card_service import event, session, signature
 from tests.bookings.cards.pages import paid_body, send, site_with_cards
@@ -17,17 +16,6 @@ from tests.bookings.cards.worlds import DEPOSIT, a_page
 from tests.builders import NOW
 
 pytestmark = pytest.mark.django_db
-
-
-@pytest.fixture
-def service(settings):
-    with site_with_cards(settings) as service:
-        yield service
-
-
-@pytest.fixture
-def order(day):
-    return builders.a_placed_order(day)
 
 
 def test_a_signed_message_is_entered_without_a_token_of_a_form_and_once(service, order):

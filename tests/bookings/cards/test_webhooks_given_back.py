@@ -29,8 +29,7 @@ pytestmark = pytest.mark.django_db
 
 
 @pytest.fixture
-def order():
-    order = builders.a_placed_order(builders.a_day(bench=builders.a_bench(sitters_at_once=1)))
+def order(order):
     a_page(order)
     return order
 
@@ -79,12 +78,13 @@ def test_what_still_waits_is_entered_by_the_drain(order):
     assert (account(order).paid, noted()["evt_2"]) == (DEPOSIT - 1000, "returned")
 
 
-def test_what_was_looked_at_is_left_to_the_owner(order):
-    take(returned())
+def test_neither_what_was_looked_at_nor_another_currency_is_entered(order):
+    take(returned(event="evt_9", refund="re_9"))
     card_messages.mark_looked_at(notice_id=CardNotice.objects.get().pk, now=NOW)
-
     take(paid())
 
+    assert take(returned(currency="USD")) == Outcome.LOOK
+    assert reason("evt_2") == "Money was given back in another currency than it came. Nothing was entered."
     assert len(ledger()) == 1
 
 
@@ -96,13 +96,6 @@ def test_a_giving_back_that_failed_is_taken_back_and_looked_at(order):
     assert account(order).paid == DEPOSIT
     assert reason("evt_3").startswith("The card service could not give this back after all.")
     assert [each.left for each in order.card_checkouts.received()] == [DEPOSIT]
-
-
-def test_money_given_back_in_another_currency_is_not_entered(order):
-    take(paid())
-
-    assert take(returned(currency="USD")) == Outcome.LOOK
-    assert reason("evt_2") == "Money was given back in another currency than it came. Nothing was entered."
 
 
 def test_an_old_row_that_waited_by_its_sentence_waits_by_its_outcome(order):

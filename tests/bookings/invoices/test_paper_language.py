@@ -14,6 +14,7 @@ from bookings.orders.models import OrderLine
 from bookings.orders.services import clients as people
 from bookings.pricing.models import Discount, TaxClass
 from tests import builders
+from tests.builders.invoices import broad_day
 from tests.reading.papers import flowing, off_the_page
 
 pytestmark = pytest.mark.django_db
@@ -21,8 +22,8 @@ LATER = datetime(2026, 12, 3, 15, 0, tzinfo=UTC)
 NO_BREAK = "\u00a0"
 
 
-def an_invoice(*, to=None, **asked):
-    order = builders.a_paid_order(builders.a_day(), **asked)
+def an_invoice(*, to=None, day=None, **asked):
+    order = builders.a_paid_order(day or builders.a_day(), **asked)
     if to:
         people.make_out_to(order_id=order.pk, to=to)
     return invoices.issue(order_id=order.pk, now=LATER)
@@ -32,44 +33,31 @@ def read(document):
     return flowing(invoice_pdf(document)).replace(NO_BREAK, " ")
 
 
-def test_an_invoice_says_until_when_and_to_which_account_it_is_to_be_paid():
+def test_an_invoice_says_until_when_and_to_which_account_it_is_to_be_paid_while_something_is_due():
     builders.a_studio(account="PT50 0002 0123 1234 5678 9015 4", payment_days=10)
+    day = broad_day()
+    open_, paid, overpaid = (
+        read(an_invoice(day=day, **asked)) for asked in ({}, {"amount": 8500}, {"amount": 9000})
+    )
 
-    text = read(an_invoice())
-
-    assert (
-        "Please pay €42.50 by Sunday 13 December 2026 to the account PT50 0002 0123 1234 5678 9015 4,"
-        " and name INV-2026-0001."
-    ) in text
-
-
-def test_an_invoice_that_is_paid_asks_for_nothing():
-    text = read(an_invoice(amount=8500))
-
-    assert "Due €0.00" in text
-    assert "Please pay" not in text
+    asked = "Please pay €42.50 by Sunday 13 December 2026 to the account PT50 0002 0123 1234 5678 9015 4,"
+    assert f"{asked} and name INV-2026-0001." in open_
+    assert ("Due €0.00" in paid, "To give back €5.00" in overpaid) == (True, True)
+    assert "Please pay" not in paid + overpaid
 
 
-def test_what_was_paid_too_much_is_to_be_given_back():
-    text = read(an_invoice(amount=9000))
+def test_an_invoice_names_whom_it_is_made_out_to_and_the_country_where_it_is_another():
+    day = broad_day()
+    company = read(
+        an_invoice(
+            day=day, to=people.MadeOutTo("Nets & Lines Lda", "Quay 3\nSaltmarrow", "ES", "ESX1234567X")
+        )
+    )
+    neighbour = read(an_invoice(day=day, to=people.MadeOutTo("", "Quay 3\nSaltmarrow", "PT", "")))
 
-    assert "To give back €5.00" in text
-    assert "Please pay" not in text
-
-
-def test_an_invoice_names_the_company_it_is_made_out_to():
-    to = people.MadeOutTo("Nets & Lines Lda", "Quay 3\nSaltmarrow", "ES", "ESX1234567X")
-
-    text = read(an_invoice(to=to))
-
-    assert "Nets & Lines Lda" in text
-    assert "Quay 3 Saltmarrow Spain Tax number ESX1234567X ines@example.org" in text
-
-
-def test_the_country_of_the_studio_is_not_repeated_in_the_address_of_the_buyer():
-    text = read(an_invoice(to=people.MadeOutTo("", "Quay 3\nSaltmarrow", "PT", "")))
-
-    assert text.count("Portugal") == 1
+    assert "Nets & Lines Lda" in company
+    assert "Quay 3 Saltmarrow Spain Tax number ESX1234567X ines@example.org" in company
+    assert neighbour.count("Portugal") == 1
 
 
 def test_an_exempt_line_is_printed_with_its_reason():

@@ -5,11 +5,10 @@ method in the public Electowiki page "Hamilton method" (populations of 1790 as p
 from decimal import ROUND_HALF_UP, Decimal, localcontext
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
-from bookings.money import MoneyValueError, balance, half_up, split
-from bookings.money.amounts import require_currency
+from bookings.money import balance, half_up, split
 
 whole_numbers = st.integers(-(10**15), 10**15)
 
@@ -55,7 +54,6 @@ def test_halves_go_away_from_zero(numerator, denominator, rounded):
     assert half_up(numerator, denominator) == rounded
 
 
-@settings(deadline=None)
 @given(whole_numbers, st.integers(1, 10**9))
 def test_half_up_agrees_with_decimal_round_half_up(numerator, denominator):
     with localcontext() as context:
@@ -75,23 +73,6 @@ def test_half_up_differs_from_the_default_of_decimal_on_500_of_100000_amounts(ra
 
     assert ours == [decimal_tax(cents, rate_percent, ROUND_HALF_UP) for cents in amounts]
     assert sum(ours[cents] != decimal_tax(cents, rate_percent, default) for cents in amounts) == 500
-
-
-@pytest.mark.parametrize(
-    ("numerator", "denominator", "message"),
-    [
-        (1, 0, "denominator must be at least 1, got 0."),
-        (1, -2, "denominator must be at least 1, got -2."),
-        (Decimal("1.5"), 2, "numerator must be a whole number, got Decimal('1.5')."),
-        (1.5, 2, "numerator must be a whole number, got 1.5."),
-        (True, 2, "numerator must be a whole number, got True."),
-    ],
-)
-def test_half_up_refuses_what_is_no_exact_fraction(numerator, denominator, message):
-    with pytest.raises(MoneyValueError) as refusal:
-        half_up(numerator, denominator)
-
-    assert str(refusal.value) == message
 
 
 def test_split_gives_the_seats_of_the_published_apportionment():
@@ -117,7 +98,6 @@ def test_split_serves_the_largest_remainder_first_and_the_earlier_of_equals(tota
     assert split(total, weights) == parts
 
 
-@settings(deadline=None)
 @given(whole_numbers, st.lists(st.integers(0, 10**6), min_size=1, max_size=20).filter(any))
 def test_the_parts_of_a_split_add_up_stay_within_one_of_their_quota_and_refund_alike(total, weights):
     parts = split(total, weights)
@@ -129,39 +109,8 @@ def test_the_parts_of_a_split_add_up_stay_within_one_of_their_quota_and_refund_a
 
 
 @pytest.mark.parametrize(
-    ("total", "weights", "message"),
-    [
-        (100, (), "A split needs at least one weight above 0."),
-        (100, (0, 0), "A split needs at least one weight above 0."),
-        (100, (2, -1), "weight must be at least 0, got -1."),
-        (100, (1, 0.5), "weight must be a whole number, got 0.5."),
-        (10.0, (1, 1), "total must be a whole number, got 10.0."),
-    ],
-)
-def test_split_refuses_what_cannot_be_shared_out(total, weights, message):
-    with pytest.raises(MoneyValueError) as refusal:
-        split(total, weights)
-
-    assert str(refusal.value) == message
-
-
-@pytest.mark.parametrize(
     ("paid", "owed"),
     [((), 18_000), ((5_400,), 12_600), ((5_400, 12_600), 0), ((5_400, -5_400), 18_000), ((20_000,), -2_000)],
 )
 def test_a_balance_is_what_the_payments_and_refunds_leave(paid, owed):
     assert balance(18_000, paid) == owed
-
-
-@pytest.mark.parametrize(("gross", "paid"), [(180.0, ()), (18_000, (54.0,))])
-def test_a_balance_refuses_amounts_that_are_not_whole(gross, paid):
-    with pytest.raises(MoneyValueError, match=r"(gross|paid) must be a whole number, got"):
-        balance(gross, paid)
-
-
-@pytest.mark.parametrize("currency", ["eur", "EURO", "EU", "EUR\n", "", None, 978])
-def test_a_currency_is_three_capital_letters(currency):
-    with pytest.raises(MoneyValueError) as refusal:
-        require_currency(currency)
-
-    assert str(refusal.value) == f"The currency must be three capital letters such as EUR, got {currency!r}."

@@ -7,10 +7,10 @@ from decimal import ROUND_HALF_UP, Decimal
 from zoneinfo import ZoneInfo
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
-from bookings.money import CancellationRule, MoneyValueError, MovingRule, price_of_move, retained_on_cancel
+from bookings.money import CancellationRule, MovingRule, price_of_move, retained_on_cancel
 
 LISBON = ZoneInfo("Europe/Lisbon")
 STARTS_AT = datetime(2026, 6, 10, 10, 0, tzinfo=LISBON)
@@ -53,45 +53,11 @@ def test_free_hours_are_real_hours_also_when_the_clock_is_changed(starts_at, fre
         assert price_of_move(move, 4_250, starts_at, now) == price
 
 
-@settings(deadline=None)
 @given(st.integers(0, 10**9), st.integers(0, 10_000), st.integers(-200, 200))
 def test_what_is_kept_never_exceeds_the_deposit(deposit, kept_bp, hours):
     rule = CancellationRule(free_hours=48, kept_bp=kept_bp)
 
     assert 0 <= retained_on_cancel(rule, deposit, STARTS_AT, STARTS_AT + timedelta(hours=hours)) <= deposit
-
-
-@pytest.mark.parametrize(
-    ("rule", "values", "message"),
-    [
-        (CancellationRule, (-1, 0), "The free hours must be at least 0, got -1."),
-        (CancellationRule, (1.5, 0), "The free hours must be a whole number, got 1.5."),
-        (CancellationRule, (0, 10_001), "The kept share in basis points must be at most 10000, got 10001."),
-        (CancellationRule, (0, -1), "The kept share in basis points must be at least 0, got -1."),
-        (MovingRule, (-1, 0), "The free hours must be at least 0, got -1."),
-        (MovingRule, (0, 10_001), "The price in basis points must be at most 10000, got 10001."),
-    ],
-)
-def test_a_rule_refuses_bad_values(rule, values, message):
-    with pytest.raises(MoneyValueError) as refusal:
-        rule(*values)
-
-    assert str(refusal.value) == message
-
-
-@pytest.mark.parametrize(
-    ("deposit", "starts_at", "now", "message"),
-    [
-        (-1, STARTS_AT, STARTS_AT, "The deposit paid must be at least 0, got -1."),
-        (1, NAIVE, STARTS_AT, "Start and change need datetimes with a time zone."),
-        (1, STARTS_AT, NAIVE, "Start and change need datetimes with a time zone."),
-    ],
-)
-def test_a_cancellation_refuses_naive_times_and_deposits_below_nothing(deposit, starts_at, now, message):
-    with pytest.raises(MoneyValueError) as refusal:
-        retained_on_cancel(HALF_AFTER_TWO_DAYS, deposit, starts_at, now)
-
-    assert str(refusal.value) == message
 
 
 @given(st.integers(0, 10**9), st.integers(0, 10_000))

@@ -6,7 +6,7 @@ line a tax group, priced taxable + tax as published, and must come back to the p
 from dataclasses import fields, replace
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 
 from bookings.money import InvoicedLine, MoneyValueError, PricedLine, TaxGroup, broken_rules, invoice_totals
 from tests.bookings.money.invoice_strategies import mixed_lines
@@ -92,7 +92,6 @@ def test_an_invoice_keeps_its_lines_in_order_each_with_its_net():
     assert totals.currency == "EUR"
 
 
-@settings(deadline=None)
 @given(mixed_lines)
 def test_a_credit_note_mirrors_its_invoice_to_the_last_cent(lines):
     invoice = invoice_totals(lines, "EUR", 500)
@@ -103,22 +102,6 @@ def test_a_credit_note_mirrors_its_invoice_to_the_last_cent(lines):
     assert [(g.taxable, g.tax) for g in credit.tax_groups] == [
         (-g.taxable, -g.tax) for g in invoice.tax_groups
     ]
-
-
-@pytest.mark.parametrize(
-    ("lines", "currency", "prepaid", "message"),
-    [
-        ([], "EUR", 0, "An invoice needs at least one line."),
-        ([HALF_PLATE], "€", 0, "The currency must be three capital letters such as EUR, got '€'."),
-        ([HALF_PLATE], "EUR", 5.0, "prepaid must be a whole number, got 5.0."),
-        ([HALF_PLATE], "EUR", "5", "prepaid must be a whole number, got '5'."),
-    ],
-)
-def test_an_invoice_refuses_no_lines_a_bad_currency_and_broken_amounts(lines, currency, prepaid, message):
-    with pytest.raises(MoneyValueError) as refusal:
-        invoice_totals(lines, currency, prepaid)
-
-    assert str(refusal.value) == message
 
 
 def test_no_sum_can_be_anything_but_whole():

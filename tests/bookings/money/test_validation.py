@@ -81,7 +81,7 @@ def test_a_tax_one_cent_off_its_rounding_or_of_the_wrong_sign_is_found(tax):
 
 
 # Ten thousand orders from quote to invoice: `python -m tests.benchmarks.orders 10000`.
-@settings(max_examples=500, deadline=None)
+@settings(max_examples=500)
 @given(mixed_lines, st.integers(-1_000_000, 1_000_000))
 def test_invoices_are_sound_and_due_is_charged_less_prepaid(lines, prepaid):
     totals = invoice_totals(lines, "EUR", prepaid)
@@ -90,7 +90,6 @@ def test_invoices_are_sound_and_due_is_charged_less_prepaid(lines, prepaid):
     assert totals.due == sum(line.quantity * line.unit_gross for line in lines) - prepaid
 
 
-@settings(deadline=None)
 @given(mixed_lines)
 def test_decimal_finds_the_same_nets_and_taxes(lines):
     totals = invoice_totals(lines, "EUR", 0)
@@ -105,7 +104,6 @@ def test_decimal_finds_the_same_nets_and_taxes(lines):
         assert group.tax == rounded(Decimal(group.taxable) * group.rate_bp / 10_000)
 
 
-@settings(deadline=None)
 @given(mixed_lines)
 def test_the_rounding_amount_stays_within_half_a_cent_a_line_and_a_group(lines):
     # Own derivation: a net is off by half a cent at most, with its tax by half of 1 + rate; each

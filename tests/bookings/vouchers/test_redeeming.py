@@ -12,22 +12,12 @@ from bookings.orders.selectors.account import account
 from bookings.vouchers import selectors as selector
 from bookings.vouchers.services import selling as vouchers
 from tests import builders
-from tests.bookings.vouchers.worlds import HOUR, a_day_for_four, left, used
+from tests.bookings.vouchers.worlds import HOUR, left, used
 from tests.builders import NOW
 
 pytestmark = pytest.mark.django_db
 
 DEPOSIT = 4250  # half of 85.00, the price of a quarter plate
-
-
-@pytest.fixture
-def day():
-    return a_day_for_four()
-
-
-@pytest.fixture
-def order(day):
-    return builders.a_placed_order(day)
 
 
 def confirmed(order):

@@ -11,20 +11,10 @@ from bookings.payments.models import Payment
 from bookings.vouchers.models import Voucher
 from bookings.vouchers.services import redeeming
 from tests import builders
-from tests.bookings.vouchers.worlds import HOUR, a_day_for_four, left, used
+from tests.bookings.vouchers.worlds import HOUR, left, used
 from tests.builders import NOW
 
 pytestmark = pytest.mark.django_db
-
-
-@pytest.fixture
-def day():
-    return a_day_for_four()
-
-
-@pytest.fixture
-def order(day):
-    return builders.a_placed_order(day)
 
 
 def given_back(order, voucher, amount, *, key=None, now=NOW):

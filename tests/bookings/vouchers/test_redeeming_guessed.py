@@ -9,20 +9,10 @@ from bookings.errors import TooManyCodes, UnknownCode
 from bookings.vouchers.models import WrongCode
 from bookings.vouchers.services import redeeming
 from tests import builders
-from tests.bookings.vouchers.worlds import HOUR, a_day_for_four
+from tests.bookings.vouchers.worlds import HOUR
 from tests.builders import NOW
 
 pytestmark = pytest.mark.django_db
-
-
-@pytest.fixture
-def day():
-    return a_day_for_four()
-
-
-@pytest.fixture
-def order(day):
-    return builders.a_placed_order(day)
 
 
 def guessed(order, code="GUESSGUESS22", *, now=NOW):

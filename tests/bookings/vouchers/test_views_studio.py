@@ -26,11 +26,6 @@ def studio():
     return builders.a_studio()
 
 
-@pytest.fixture
-def order(day):
-    return builders.a_placed_order(day)
-
-
 def page_of(voucher, name="voucher"):
     return reverse(f"studio:{name}", args=[voucher.pk])
 

@@ -1,19 +1,13 @@
-"""A day with room for several orders, vouchers used for them, and what is left on those."""
+"""Vouchers used for orders, and what is left on those."""
 
 from datetime import timedelta
 from uuid import uuid4
 
 from bookings.vouchers import selectors as selector
 from bookings.vouchers.services import redeeming
-from tests import builders
 from tests.builders import NOW
 
 HOUR = timedelta(hours=1)
-
-
-def a_day_for_four():
-    """Four can sit at once."""
-    return builders.a_day(bench=builders.a_bench(operators=4, tank_places=4, sitters_at_once=4))
 
 
 def used(order, voucher, amount=None, *, key=None, now=NOW, code=None):
