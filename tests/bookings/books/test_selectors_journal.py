@@ -17,7 +17,6 @@ from bookings.orders.models import Order
 from bookings.pricing.models import TaxClass
 from plates.common.spreadsheet import lines
 from tests import builders
-from tests.builders import NOW
 from tests.builders.invoices import a_credit_note, an_invoice
 
 pytestmark = pytest.mark.django_db
@@ -55,10 +54,11 @@ def test_an_invoice_is_one_row_with_net_and_tax_of_each_rate(day):
     }  # fmt: skip
 
 
-def test_a_credit_note_is_taken_off_so_that_columns_add_up(day):
+def test_a_credit_note_is_taken_off_so_that_columns_add_up(day, django_assert_num_queries):
     a_credit_note(an_invoice(day))
 
-    note, invoice = documents()  # the series in the order of their letters
+    with django_assert_num_queries(1):  # however many rows there are
+        note, invoice = documents()  # the series in the order of their letters
 
     assert (note["Kind"], note["Takes back"]) == ("Credit note", invoice["Number"])
     sums = {name: Decimal(note[name]) + Decimal(invoice[name]) for name in ("Net S 23 %", "Tax", "To pay")}
@@ -120,11 +120,3 @@ def test_amounts_have_as_many_places_as_their_currency(day, currency, written):
 
     assert payments()[0]["Amount"] == written
     assert str(formats.major(0, "EUR")) == "0.00"
-
-
-def test_more_rows_take_no_more_queries(day, django_assert_num_queries):
-    for _ in range(4):
-        an_invoice(day, now=NOW)
-
-    with django_assert_num_queries(2):
-        assert (len(documents()), len(payments())) == (4, 4)

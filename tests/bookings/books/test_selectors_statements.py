@@ -46,13 +46,15 @@ def test_all_orders_under_one_address_are_one_client_however_it_is_written(day):
     assert rows(first)[-1][-1] == 4250 + 6250
 
 
-def test_what_is_owed_on_invoices_is_told_apart_from_what_was_paid_ahead(day):
+def test_what_is_owed_is_told_apart_from_what_was_paid_ahead_in_each_currency(day):
     order = an_invoice(day).order
-    builders.a_paid_order(day, sizes=["half"])  # its deposit: no invoice yet
-
+    ahead = builders.a_paid_order(day, sizes=["half"])  # its deposit: no invoice yet
     [account] = statement_of(order).accounts
-
     assert (account.owed, account.ahead, account.balance) == (4250, 6250, -2000)
+
+    Order.objects.filter(pk=ahead.pk).update(currency="GBP")
+
+    assert [account.currency for account in statement_of(order).accounts] == ["EUR", "GBP"]
 
 
 def test_money_is_dated_by_the_clock_of_the_venue():
@@ -62,14 +64,6 @@ def test_money_is_dated_by_the_clock_of_the_venue():
     )
 
     assert [entry[0] for entry in rows(order)] == [date(2026, 11, 21)]
-
-
-def test_each_currency_has_an_account_of_its_own(day):
-    order = an_invoice(day).order
-    other = builders.a_paid_order(day)
-    Order.objects.filter(pk=other.pk).update(currency="GBP")
-
-    assert [account.currency for account in statement_of(order).accounts] == ["EUR", "GBP"]
 
 
 def test_a_client_who_was_erased_has_no_statement_though_the_invoice_keeps_the_name(day):

@@ -16,28 +16,20 @@ BACK_TO = BackTo(paid="https://studio.example.org/paid/", left="https://studio.e
 
 
 def a_page(order, *, name="cs_1", amount=DEPOSIT, currency="EUR", now=NOW):
+    facts = {
+        "amount": amount,
+        "currency": currency,
+        "opened_at": now,
+        "open_until": now + timedelta(minutes=40),
+    }
     return CardCheckout.objects.create(
-        order=order,
-        session=name,
-        address=f"https://pages.example.org/{name}",
-        amount=amount,
-        currency=currency,
-        opened_at=now,
-        open_until=now + timedelta(minutes=40),
+        order=order, session=name, address=f"https://pages.example.org/{name}", **facts
     )
 
 
 def told(kind, *, event="evt_1", amount=DEPOSIT, currency="EUR", session="cs_1", money="pi_1", refund=""):
-    return CardMessage(
-        event=event,
-        kind=kind,
-        happened_at=NOW,
-        session=session,
-        money=money,
-        refund=refund,
-        amount=amount,
-        currency=currency,
-    )
+    about = {"session": session, "money": money, "refund": refund, "amount": amount, "currency": currency}
+    return CardMessage(event=event, kind=kind, happened_at=NOW, **about)
 
 
 def paid(**facts):

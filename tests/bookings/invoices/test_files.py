@@ -25,8 +25,3 @@ def test_papers_in_one_file_are_the_papers_by_themselves():
         assert archive.testzip() is None
         assert archive.namelist() == ["INV-2026-0001.pdf", "INV-2026-0002.pdf"]
         assert [archive.read(name) for name in archive.namelist()] == [invoice_pdf(each) for each in papers]
-
-
-def test_a_file_of_nothing_is_a_sound_file():
-    with ZipFile(io.BytesIO(b"".join(invoice_files.zipped([])))) as archive:
-        assert archive.namelist() == []

@@ -74,13 +74,17 @@ def test_it_does_not_ask_for_what_has_come_or_was_taken_back(invoice, settle, se
     assert "Still to pay" not in text
 
 
-def test_a_credit_note_says_what_it_takes_back_and_why(invoice):
+def test_a_credit_note_says_what_it_takes_back_and_why_and_its_series_is_no_folder():
+    builders.a_studio(invoice_series="A/../B")
+    invoice = an_invoice(builders.a_day())
+    assert invoice_letter.file_name(invoice) == "A-..-B-2026-0001.pdf"
+
     letter = letter_of(a_credit_note(invoice))
 
     assert letter["Subject"] == "Credit note CRN-2026-0001"
     text = flowing(letter)
     assert "comes credit note CRN-2026-0001 over €85.00." in text
-    assert "of invoice INV-2026-0001: The plate cracked on its way home." in text
+    assert "of invoice A/../B-2026-0001: The plate cracked on its way home." in text
     assert "Still to pay" not in text
 
 
@@ -120,9 +124,3 @@ def test_the_same_letter_is_sent_again_only_in_the_turn_that_follows(invoice):
 
     assert mailed(invoice, turn=2) == second != first
     assert second.occasion == "INV-2026-0001 no. 2"
-
-
-def test_the_name_of_a_series_is_no_folder():
-    builders.a_studio(invoice_series="A/../B")
-
-    assert invoice_letter.file_name(an_invoice(builders.a_day())) == "A-..-B-2026-0001.pdf"

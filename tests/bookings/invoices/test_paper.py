@@ -38,21 +38,12 @@ def a_long_invoice(lines):
     order = builders.a_placed_order(builders.a_day())
     series = InvoiceSeries.objects.create(prefix="INV", year=2026, last=1)
     invoice = Invoice.objects.create(
-        series=series,
-        number=1,
-        order=order,
-        issued_on=date(2026, 11, 20),
-        supplied_on=date(2026, 11, 28),
+        series=series, number=1, order=order, issued_on=date(2026, 11, 20), supplied_on=date(2026, 11, 28),
         currency="EUR",
         seller={"name": "Gannet Lane Plate Rooms", "address": "4 Gannet Lane", "country": "PT", "tax_number": "",
                 "email": "rooms@example.org"},
         buyer={"name": "Ines Madrugada", "email": "ines@example.org"},
-        net=lines * 1000,
-        tax=lines * 230,
-        total=lines * 1230,
-        prepaid=0,
-        rounding=0,
-        due=lines * 1230,
+        net=lines * 1000, tax=lines * 230, total=lines * 1230, prepaid=0, rounding=0, due=lines * 1230,
         breakdown=[{"category": "S", "rate_bp": 2300, "taxable": lines * 1000, "tax": lines * 230}],
     )  # fmt: skip
     InvoiceLine.objects.bulk_create(

@@ -12,23 +12,13 @@ from bookings.money import balance, half_up, split
 
 whole_numbers = st.integers(-(10**15), 10**15)
 
+# State, inhabitants, seats.
 STATES_AND_SEATS = (
-    ("Virginia", 630_560, 11),
-    ("Massachusetts", 475_327, 8),
-    ("Pennsylvania", 432_879, 7),
-    ("North Carolina", 353_523, 6),
-    ("New York", 331_589, 6),
-    ("Maryland", 278_514, 5),
-    ("Connecticut", 236_841, 4),
-    ("South Carolina", 206_236, 3),
-    ("New Jersey", 179_570, 3),
-    ("New Hampshire", 141_822, 2),
-    ("Vermont", 85_533, 1),
-    ("Georgia", 70_835, 1),
-    ("Kentucky", 68_705, 1),
-    ("Rhode Island", 68_446, 1),
-    ("Delaware", 55_540, 1),
-)
+    ("Virginia", 630_560, 11), ("Massachusetts", 475_327, 8), ("Pennsylvania", 432_879, 7),
+    ("North Carolina", 353_523, 6), ("New York", 331_589, 6), ("Maryland", 278_514, 5), ("Connecticut", 236_841, 4),
+    ("South Carolina", 206_236, 3), ("New Jersey", 179_570, 3), ("New Hampshire", 141_822, 2), ("Vermont", 85_533, 1),
+    ("Georgia", 70_835, 1), ("Kentucky", 68_705, 1), ("Rhode Island", 68_446, 1), ("Delaware", 55_540, 1),
+)  # fmt: skip
 
 
 def decimal_tax(cents, rate_percent, rounding):
@@ -39,17 +29,10 @@ def decimal_tax(cents, rate_percent, rounding):
     ("numerator", "denominator", "rounded"),
     # By hand: 2.5, 3.5, -2.5, 0.5, -0.5, 2.49.., 1/3, an exact division, nothing at all.
     [
-        (5, 2, 3),
-        (7, 2, 4),
-        (-5, 2, -3),
-        (1, 2, 1),
-        (-1, 2, -1),
-        (249, 100, 2),
-        (1, 3, 0),
-        (12, 4, 3),
+        (5, 2, 3), (7, 2, 4), (-5, 2, -3), (1, 2, 1), (-1, 2, -1), (249, 100, 2), (1, 3, 0), (12, 4, 3),
         (0, 7, 0),
     ],
-)
+)  # fmt: skip
 def test_halves_go_away_from_zero(numerator, denominator, rounded):
     assert half_up(numerator, denominator) == rounded
 
@@ -85,15 +68,10 @@ def test_split_gives_the_seats_of_the_published_apportionment():
     ("total", "weights", "parts"),
     # By hand: quotas 33.3 each; 3.5, 2.1, 1.4; -3.5, -2.1, -1.4; 2/3 each; 1.5 each; 0 has no quota.
     [
-        (100, (1, 1, 1), (34, 33, 33)),
-        (7, (50, 30, 20), (4, 2, 1)),
-        (-7, (50, 30, 20), (-4, -2, -1)),
-        (2, (1, 1, 1), (1, 1, 0)),
-        (3, (5, 5), (2, 1)),
-        (10, (0, 3, 0), (0, 10, 0)),
-        (0, (2, 1), (0, 0)),
+        (100, (1, 1, 1), (34, 33, 33)), (7, (50, 30, 20), (4, 2, 1)), (-7, (50, 30, 20), (-4, -2, -1)),
+        (2, (1, 1, 1), (1, 1, 0)), (3, (5, 5), (2, 1)), (10, (0, 3, 0), (0, 10, 0)), (0, (2, 1), (0, 0)),
     ],
-)
+)  # fmt: skip
 def test_split_serves_the_largest_remainder_first_and_the_earlier_of_equals(total, weights, parts):
     assert split(total, weights) == parts
 

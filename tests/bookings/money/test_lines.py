@@ -16,13 +16,10 @@ def line(quantity=1, unit_gross=12_300, tax_category="S", rate_bp=2300, text="Ha
     # By hand at 23 %: 123.00/1.23 = 100.00; 0.05/1.23 = 4.07 cents; 3 x 0.99/1.23 = 241.46 cents.
     # At 100 % 0.05/2 = 2.5 cents, a tie: away from zero, also for a credit.
     [
-        (1, 12_300, 2300, 10_000),
-        (1, 5, 2300, 4),
-        (3, 99, 2300, 241),
-        (1, 5, 10_000, 3),
+        (1, 12_300, 2300, 10_000), (1, 5, 2300, 4), (3, 99, 2300, 241), (1, 5, 10_000, 3),
         (-1, 5, 10_000, -3),
     ],
-)
+)  # fmt: skip
 def test_the_net_of_a_line_is_rounded_once_for_the_whole_line(quantity, unit_gross, rate_bp, net):
     assert line(quantity, unit_gross, rate_bp=rate_bp).net == net
 

@@ -46,15 +46,10 @@ def test_no_float_comes_near_money_and_only_the_standard_library_is_imported(pat
 @pytest.mark.parametrize(
     "source",
     [
-        "tax = net * 0.23",
-        "net = gross / 2",
-        "net /= 2",
-        "net = float(gross)",
-        "tax = round(net)",
-        "from decimal import Decimal",
-        "import math",
+        "tax = net * 0.23", "net = gross / 2", "net /= 2", "net = float(gross)", "tax = round(net)",
+        "from decimal import Decimal", "import math",
     ],
-)
+)  # fmt: skip
 def test_the_look_for_floats_finds_one(source):
     assert inexact_parts(source) == [1]
 

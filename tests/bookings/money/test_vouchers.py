@@ -26,14 +26,12 @@ def facts(amount=10_000, paid=10_000, used=0, last=LAST, withdrawn=False):
 @pytest.mark.parametrize(
     ("asked_on", "months", "last"),
     [
-        (date(2026, 11, 26), 36, date(2029, 11, 26)),
-        (date(2026, 12, 31), 2, date(2027, 2, 28)),
-        (date(2027, 12, 31), 2, date(2028, 2, 29)),
-        (date(2028, 2, 29), 12, date(2029, 2, 28)),
+        (date(2026, 11, 26), 36, date(2029, 11, 26)), (date(2026, 12, 31), 2, date(2027, 2, 28)),
+        (date(2027, 12, 31), 2, date(2028, 2, 29)), (date(2028, 2, 29), 12, date(2029, 2, 28)),
         (date(2026, 12, 1), 1, date(2027, 1, 1)),
     ],
     ids=["three years", "short February", "leap February", "from a leap day", "over the year"],
-)
+)  # fmt: skip
 def test_a_voucher_ends_on_the_day_of_its_month(asked_on, months, last):
     assert last_day(asked_on, months) == last
 
@@ -51,17 +49,13 @@ def test_a_studio_without_a_rule_sells_vouchers_without_end():
 @pytest.mark.parametrize(
     ("known", "on", "state"),
     [
-        (facts(paid=9_999), ON, VoucherState.UNPAID),
-        (facts(), ON, VoucherState.USABLE),
-        (facts(paid=10_001), ON, VoucherState.USABLE),
-        (facts(used=10_000), AFTER, VoucherState.USED_UP),
-        (facts(used=9_999), BEFORE, VoucherState.USABLE),
-        (facts(), LAST, VoucherState.USABLE),
-        (facts(), AFTER, VoucherState.RUN_OUT),
-        (facts(withdrawn=True), ON, VoucherState.WITHDRAWN),
+        (facts(paid=9_999), ON, VoucherState.UNPAID), (facts(), ON, VoucherState.USABLE),
+        (facts(paid=10_001), ON, VoucherState.USABLE), (facts(used=10_000), AFTER, VoucherState.USED_UP),
+        (facts(used=9_999), BEFORE, VoucherState.USABLE), (facts(), LAST, VoucherState.USABLE),
+        (facts(), AFTER, VoucherState.RUN_OUT), (facts(withdrawn=True), ON, VoucherState.WITHDRAWN),
     ],
     ids=["a cent short", "paid", "overpaid", "used up", "a cent left", "last day", "day after", "withdrawn"],
-)
+)  # fmt: skip
 def test_what_a_voucher_is_good_for(known, on, state):
     assert voucher_state(known, on) is state
 
@@ -69,15 +63,11 @@ def test_what_a_voucher_is_good_for(known, on, state):
 @pytest.mark.parametrize(
     ("known", "owed", "taken"),
     [
-        (facts(), 8_500, 8_500),
-        (facts(used=4_000), 8_500, 6_000),
-        (facts(), 0, 0),
-        (facts(), -500, 0),
-        (facts(paid=9_999), 8_500, 0),
-        (facts(withdrawn=True), 8_500, 0),
+        (facts(), 8_500, 8_500), (facts(used=4_000), 8_500, 6_000), (facts(), 0, 0), (facts(), -500, 0),
+        (facts(paid=9_999), 8_500, 0), (facts(withdrawn=True), 8_500, 0),
     ],
     ids=["whole price", "what is left", "nothing owed", "overpaid order", "not paid", "withdrawn"],
-)
+)  # fmt: skip
 def test_the_lesser_of_left_and_owed_is_taken(known, owed, taken):
     assert to_take(known, owed, ON) == taken
 

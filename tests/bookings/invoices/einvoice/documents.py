@@ -10,14 +10,8 @@ SELLER = Party(
     "Gannet Lane Plate Rooms", ("4 Gannet Lane", "Saltmarrow"), "PT", "PT999999990", "rooms@example.org"
 )
 BUYER = Party("Ines Madrugada", (), "PT", "", "ines@example.org")
-COMPANY = Party(
-    "Nets & Lines Lda",
-    ("Quay 3", "Second floor", "Room 9", "Saltmarrow"),
-    "PT",
-    "PT111111110",
-    "nets@example.org",
-    "Ines",
-)
+QUAY = ("Quay 3", "Second floor", "Room 9", "Saltmarrow")
+COMPANY = Party("Nets & Lines Lda", QUAY, "PT", "PT111111110", "nets@example.org", "Ines")
 PLATE = PricedLine("Quarter plate", 1, 8_500, "S", 2300)
 SCAN = PricedLine("Scan", 3, 1_999, "S", 600)
 POST = PricedLine("Post, insured", 1, 777, "E", 0)
@@ -44,17 +38,8 @@ def a_credit_note(lines, before=(), **changes):
 
 def _document(totals, changes):
     document = Document(
-        kind="380",
-        number="INV-2026-0001",
-        issued_on=date(2026, 11, 20),
-        supplied_on=date(2026, 11, 28),
-        due_on=None,
-        currency=totals.currency,
-        places=2,
-        order="AAAA2222",
-        seller=SELLER,
-        buyer=BUYER,
-        account="",
+        kind="380", number="INV-2026-0001", issued_on=date(2026, 11, 20), supplied_on=date(2026, 11, 28), due_on=None,
+        currency=totals.currency, places=2, order="AAAA2222", seller=SELLER, buyer=BUYER, account="",
         lines=tuple(
             Line(at, each.priced.text, each.priced.quantity, each.net, each.priced.tax_category, each.priced.rate_bp)
             for at, each in enumerate(totals.lines, start=1)
@@ -63,11 +48,7 @@ def _document(totals, changes):
             TaxShare(each.tax_category, each.rate_bp, each.taxable, each.tax, "By law" * (each.tax_category == "E"))
             for each in totals.tax_groups
         ),
-        net=totals.total_without_tax,
-        tax=totals.total_tax,
-        total=totals.total_with_tax,
-        prepaid=totals.prepaid,
-        rounding=totals.rounding,
-        due=totals.due,
+        net=totals.total_without_tax, tax=totals.total_tax, total=totals.total_with_tax,
+        prepaid=totals.prepaid, rounding=totals.rounding, due=totals.due,
     )  # fmt: skip
     return replace(document, **changes)
