@@ -39,12 +39,15 @@ def test_a_signed_message_is_read_in_our_words():
     )  # fmt: skip
 
 
-def test_the_signature_is_the_one_that_the_service_describes():
+def by_hand(time):
     """HMAC with SHA-256 over the time, a dot and the body (the service's page on its signatures; from memory)."""
-    time = int(NOW.timestamp())
-    by_hand = hmac.new(SECRET.encode(), f"{time}.".encode() + BODY, sha256).hexdigest()
+    return f"t={time},v1=" + hmac.new(SECRET.encode(), f"{time}.".encode() + BODY, sha256).hexdigest()
 
-    assert read(signed=f"t={time},v1={by_hand}").event == "evt_1"
+
+def test_the_signature_is_the_one_that_the_service_describes_at_a_time_that_can_be():
+    assert read(signed=by_hand(int(NOW.timestamp()))).event == "evt_1"
+    with pytest.raises(MessageRefused, match=LATE):
+        read(signed=by_hand(10**30))
 
 
 @pytest.mark.parametrize("way", [-1, 1])
@@ -52,14 +55,6 @@ def test_a_signature_holds_five_minutes_both_ways(way):
     assert read(now=NOW + way * timedelta(seconds=300)).event == "evt_1"
     with pytest.raises(MessageRefused, match=LATE):
         read(now=NOW + way * timedelta(seconds=301))
-
-
-def test_a_time_beyond_all_calendars_is_refused():
-    time = 10**30
-    by_hand = hmac.new(SECRET.encode(), f"{time}.".encode() + BODY, sha256).hexdigest()
-
-    with pytest.raises(MessageRefused, match=LATE):
-        read(signed=f"t={time},v1={by_hand}")
 
 
 @pytest.mark.parametrize(
@@ -82,20 +77,17 @@ def test_one_bit_turned_over_is_refused(bit):
         read(bytes(torn), signature(BODY))
 
 
-@pytest.mark.parametrize("secret", [SECRET, OLDER_SECRET], ids=["new", "old"])
-def test_another_secret_is_believed_only_while_the_secret_changes(cards, secret):
+def test_another_secret_is_believed_only_while_the_secret_changes(cards):
+    older = signature(BODY, secret=OLDER_SECRET)
+    both = f"{older},{signature(BODY).partition(',')[2]}"
+    assert read(signed=both).event == "evt_1"
     with pytest.raises(MessageRefused, match=UNSIGNED):
-        read(signed=signature(BODY, secret=OLDER_SECRET))
+        read(signed=older)
 
     cards.CARD_SIGNING_SECRETS = [SECRET, OLDER_SECRET]
 
-    assert read(signed=signature(BODY, secret=secret)).event == "evt_1"
-
-
-def test_a_message_signed_with_both_secrets_is_believed():
-    both = f"{signature(BODY, secret=OLDER_SECRET)},{signature(BODY).partition(',')[2]}"
-
-    assert read(signed=both).event == "evt_1"
+    for signed in (older, both, signature(BODY)):
+        assert read(signed=signed).event == "evt_1"
 
 
 UNREADABLE_BODIES = {

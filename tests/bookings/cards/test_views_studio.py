@@ -57,7 +57,9 @@ def test_what_cannot_be_given_back_is_said(photographer, service, page, amount, 
     assert Payment.objects.count() == 1
 
 
-def test_a_card_service_that_is_away_gives_nothing_back(photographer, service, page):
+def test_nothing_is_given_back_while_the_service_is_away_nor_by_a_page_that_nobody_paid_on(
+    photographer, service, order, page
+):
     service.status = 500
     form = Page(photographer.get(give_back(page))).fields
 
@@ -65,10 +67,7 @@ def test_a_card_service_that_is_away_gives_nothing_back(photographer, service, p
 
     assert Page(response).errors[0].startswith("The card service does not answer just now.")
     assert Payment.objects.get().amount == DEPOSIT
-
-
-def test_nothing_is_given_back_by_a_page_that_nobody_paid_on(photographer, order):
-    assert photographer.get(give_back(a_page(order))).status_code == 404
+    assert photographer.get(give_back(a_page(order, name="cs_2"))).status_code == 404
 
 
 def test_a_message_to_be_looked_at_stands_on_the_queue_until_it_was(photographer, day, order):

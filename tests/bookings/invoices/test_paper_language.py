@@ -75,21 +75,15 @@ def test_an_exempt_line_is_printed_with_its_reason():
 def test_a_discount_is_printed_with_a_minus_sign():
     """Written as the row that issuing freezes: one that takes off 10.00 of 85.00."""
     order = builders.a_paid_order(builders.a_day())
-    line = order.lines.get()
-    facts = {"order": order, "position": 2, "kind": "discount", "text": "Of the house", "quantity": -1}
-    taxed = {"tax_class": line.tax_class, "tax_category": "S", "tax_rate_bp": 2300}
-    OrderLine.objects.create(**facts, **taxed, unit_amount=1000, discount=a_discount())
+    taxed = {"tax_class": order.lines.get().tax_class, "tax_category": "S", "tax_rate_bp": 2300}
+    facts = {"position": 2, "kind": "discount", "text": "Of the house", "quantity": -1, "unit_amount": 1000}
+    of = Discount.objects.create(code="HOUSE", text="Of the house", amount=1000, holds_from=builders.SATURDAY)
+    OrderLine.objects.create(order=order, discount=of, **facts, **taxed)
 
     text = read(invoices.issue(order_id=order.pk, now=LATER))
 
     assert "Of the house -1 €10.00 23 % -€8.13" in text
     assert "Due €32.50" in text
-
-
-def a_discount():
-    return Discount.objects.create(
-        code="HOUSE", text="Of the house", amount=1000, holds_from=builders.SATURDAY
-    )
 
 
 def test_a_credit_note_says_what_it_takes_back_and_why():

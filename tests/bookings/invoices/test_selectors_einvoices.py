@@ -20,6 +20,7 @@ from bookings.pricing.models import TaxClass
 from tests import builders
 from tests.bookings.invoices.einvoice import checks
 from tests.builders import NOW
+from tests.builders.invoices import broad_day
 
 pytestmark = pytest.mark.django_db
 SUMS = {
@@ -119,18 +120,12 @@ def test_a_credit_note_names_the_invoice_that_it_takes_back_and_keeps_the_rules(
     assert read(root, "IBANID") == []
 
 
-def test_a_sitter_who_left_no_address_was_a_guest_of_the_studio():
-    order = builders.a_paid_order(builders.a_day())
-
-    root = etree.fromstring(einvoice(invoices.issue(order_id=order.pk, now=NOW)))
-
-    assert read(root, "CountryID") == ["PT", "PT"]
-
-
-def test_an_invoice_without_a_tax_number_of_the_studio_has_no_electronic_form():
-    day = builders.a_day()
+def test_a_sitter_without_an_address_was_a_guest_and_a_studio_without_a_tax_number_has_no_electronic_form():
+    day = broad_day()
+    first = invoices.issue(order_id=builders.a_paid_order(day).pk, now=NOW)
+    assert read(etree.fromstring(einvoice(first)), "CountryID") == ["PT", "PT"]
     builders.a_studio(tax_number="")
-    invoice = invoices.issue(order_id=builders.a_paid_order(day).pk, now=NOW)
+    second = invoices.issue(order_id=builders.a_paid_order(day).pk, now=NOW)
 
-    with pytest.raises(EInvoiceRefused, match=r"^INV-2026-0001 has no electronic form\. It was"):
-        einvoice(invoice)
+    with pytest.raises(EInvoiceRefused, match=r"^INV-2026-0002 has no electronic form\. It was"):
+        einvoice(second)

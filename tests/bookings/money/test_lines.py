@@ -24,24 +24,19 @@ def test_the_net_of_a_line_is_rounded_once_for_the_whole_line(quantity, unit_gro
     assert line(quantity, unit_gross, rate_bp=rate_bp).net == net
 
 
-@pytest.mark.parametrize("tax_category", ["Z", "E"])
-def test_zero_rated_and_exempt_lines_are_their_own_net(tax_category):
-    sold = line(2, 4_550, tax_category, 0)
-
-    assert (sold.gross, sold.net) == (9_100, 9_100)
+def test_untaxed_and_free_lines_are_their_own_net_and_the_outermost_rates_are_allowed():
+    for category in ("Z", "E"):
+        sold = line(2, 4_550, category, 0)
+        assert (sold.gross, sold.net) == (9_100, 9_100)
+    assert line(unit_gross=0).net == 0
+    assert (line(rate_bp=1).rate_bp, line(rate_bp=10_000).rate_bp) == (1, 10_000)
 
 
 def test_a_credited_line_takes_the_line_back_exactly():
-    sold = line(3, 99)
-    credit = sold.credited()
+    sold, credit = line(3, 99), line(3, 99).credited()
 
     assert (credit.quantity, credit.unit_gross) == (-3, 99)
     assert (sold.gross + credit.gross, sold.net + credit.net) == (0, 0)
-
-
-def test_a_free_line_and_the_outermost_rates_are_allowed():
-    assert line(unit_gross=0).net == 0
-    assert (line(rate_bp=1).rate_bp, line(rate_bp=10_000).rate_bp) == (1, 10_000)
 
 
 def test_tax_is_rounded_once_for_all_lines_of_a_category_and_rate():

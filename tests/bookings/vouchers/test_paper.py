@@ -50,13 +50,16 @@ def test_the_paper_says_what_it_is_worth_to_whom_and_until_when(voucher):
         assert words in text
 
 
-def test_a_voucher_without_end_for_nobody_in_particular_says_so():
+def test_a_voucher_without_end_for_nobody_in_particular_says_so_and_no_word_is_read_as_a_tag():
     builders.a_studio(voucher_months=None)
 
-    text = flowing(voucher_pdf(builders.a_voucher(for_name="")))
+    text = flowing(
+        voucher_pdf(builders.a_voucher(for_name="", message='<img src="https://example.org/a.png"> & you'))
+    )
 
     assert "From Abel Nortada" in text
     assert "It can be used at any time." in text
+    assert '<img src="https://example.org/a.png"> & you' in text
 
 
 def test_the_paper_is_tagged_titled_in_a_language_and_carries_its_fonts(voucher):
@@ -79,26 +82,15 @@ def of_type(opened, kind):
     ]
 
 
-def test_the_longest_words_stay_on_one_sheet(voucher):
+def test_the_longest_words_stay_on_one_sheet_which_is_that_of_the_country(voucher):
     Voucher.objects.update(message="m" * 300, for_name="W" * 120, buyer_name="W" * 120)
-
     paper = voucher_pdf(Voucher.objects.get())
-
     assert (pages(paper), off_the_page(paper)) == (1, [])
-
-
-def test_it_is_printed_on_the_sheet_of_the_country(voucher):
     builders.a_studio(country="US")
 
     with pikepdf.open(io.BytesIO(voucher_pdf(voucher))) as opened:
         # ANSI/ASME Y14.1: 8.5 by 11 inches of 72 points.
         assert [round(float(side)) for side in opened.pages[0].MediaBox] == [0, 0, 612, 792]
-
-
-def test_a_name_is_printed_and_never_read_as_a_tag():
-    voucher = builders.a_voucher(message='<img src="https://example.org/a.png"> & you')
-
-    assert '<img src="https://example.org/a.png"> & you' in flowing(voucher_pdf(voucher))
 
 
 def test_the_letter_goes_to_the_buyer_with_the_paper_and_the_same_in_plain_text_and_html(voucher):
