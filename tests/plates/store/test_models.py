@@ -39,29 +39,79 @@ def refused(save, words):
         save()
 
 
+def a_move(**facts):
+    BatchEvent.objects.create(batch=a_batch(), amount_ul=0, at=NINE, **facts)
+
+
+def a_reading(**facts):
+    BathReading.objects.create(batch=a_batch(), at=NINE, **facts)
+
+
+def a_care(**facts):
+    BathCare.objects.create(batch=a_batch(), at=NINE, **facts)
+
+
+def an_event(**facts):
+    SupplyEvent.objects.create(supply=a_supply(), at=NINE, on=TODAY, **facts)
+
+
+def figures(**facts):
+    StoreRoom.objects.create(**({"pk": 1} | facts))
+
+
+def a_recipe(**facts):
+    OwnRecipe.objects.create(name="None", kind="fixer", lines=[], **facts)
+
+
 @pytest.mark.parametrize(
-    ("changes", "rule"),
+    ("row", "facts", "rule"),
     [
-        ({"made_ul": 0}, "batch_has_volume"),
-        ({"ripe_from": date(2026, 11, 19)}, "batch_days_in_order"),
-        ({"best_before": TODAY}, "batch_days_in_order"),
-        ({"opened_on": date(2026, 11, 19)}, "batch_opened_after_mixing"),
-        ({"kind": "fixer", "silver_mg": 1}, "batch_silver_of_a_bath"),
-        ({"ended_at": NINE}, "batch_end_has_reason"),
-        ({"ended_why": "used_up"}, "batch_end_has_reason"),
-    ],
-    ids=[
-        "nothing",
-        "ripe before mixed",
-        "past before ripe",
-        "opened before mixed",
-        "silver",
-        "no reason",
-        "no end",
+        (a_batch, {"made_ul": 0}, "batch_has_volume"),
+        (a_batch, {"ripe_from": date(2026, 11, 19)}, "batch_days_in_order"),
+        (a_batch, {"best_before": TODAY}, "batch_days_in_order"),
+        (a_batch, {"opened_on": date(2026, 11, 19)}, "batch_opened_after_mixing"),
+        (a_batch, {"kind": "fixer", "silver_mg": 1}, "batch_silver_of_a_bath"),
+        (a_batch, {"ended_at": NINE}, "batch_end_has_reason"),
+        (a_batch, {"ended_why": "used_up"}, "batch_end_has_reason"),
+        (a_move, {"kind": "taken"}, "batch_event_moves_something"),
+        (a_move, {"kind": "added"}, "batch_event_moves_something"),
+        (a_reading, {}, "reads_something"),
+        (a_reading, {"gravity_e4": 10640}, "float_whole"),
+        (a_reading, {"ph_hundredths": 400, "scale": "20/20"}, "float_whole"),
+        (a_reading, {"ph_hundredths": 400, "celsius_tenths": 200, "scale": "20/20"}, "float_whole"),
+        (a_reading, {"grains_tenths": 400}, "grains_whole"),
+        (a_reading, {"ph_hundredths": 400, "ounce": "us_ounce"}, "grains_whole"),
+        (a_reading, {"titrant_ul": 1000}, "titration_whole"),
+        (a_reading, {"titrant_ul": 1000, "sample_ul": 0, "titrant_mmol_l": 100}, "titration_whole"),
+        (a_reading, {"ph_hundredths": 1401}, "reading_possible"),
+        (a_reading, {"volume_ul": 0}, "reading_possible"),
+        (a_care, {"kind": "in_use"}, "at_a_bench"),
+        (a_care, {"kind": "salt"}, "salt_weighed"),
+        (a_care, {"kind": "filtered", "salt_mg": 1}, "salt_weighed"),
+        (a_care, {"kind": "water"}, "poured_measured"),
+        (a_care, {"kind": "stock", "stock_mg_l": 300_000}, "poured_measured"),
+        (a_care, {"kind": "sunned", "poured_ul": 1}, "poured_measured"),
+        (a_care, {"kind": "stock", "poured_ul": 1}, "stock_strength"),
+        (a_care, {"kind": "water", "poured_ul": 1, "stock_mg_l": 1}, "stock_strength"),
+        (a_supply, {"pack": 0}, "pack_holds_something"),
+        (a_supply, {"unit": "piece"}, "measured_by_kind"),
+        (a_supply, {"kind": "case", "unit": "piece"}, "measured_by_kind"),
+        (a_supply, {"kind": "blank", "unit": "piece", "substance": ""}, "blank_has_size"),
+        (an_event, {"kind": "received"}, "moves_something"),
+        (an_event, {"kind": "opened", "amount": 1}, "moves_something"),
+        (an_event, {"kind": "opened"}, "seen_of_a_container"),
+        (an_event, {"kind": "tested"}, "seen_of_a_container|test_has_finding"),
+        (an_event, {"kind": "used", "amount": 1, "peroxide_tenths_ppm": 1}, "test_has_finding"),
+        (an_event, {"kind": "used", "amount": 1, "cost": 1}, "cost_of_what_came"),
+        (figures, {"pk": 2}, "store_room_one_row"),
+        (figures, {"stop_below_mg_l": 81_000}, "store_room_strengths"),
+        (figures, {"warn_below_mg_l": 91_000}, "store_room_strengths"),
+        (figures, {"ph_least_hundredths": 501}, "store_room_acidity"),
+        (a_recipe, {"makes_ul": 0}, "own_recipe_makes_something"),
     ],
 )
-def test_the_database_holds_no_impossible_batch(changes, rule):
-    refused(lambda: a_batch(**changes), rule)
+def test_the_database_holds_no_impossible_row(row, facts, rule):
+    refused(lambda: row(**facts), rule)
 
 
 def test_two_bottles_never_have_one_label():
@@ -90,114 +140,7 @@ def test_days_and_end_of_a_batch_may_be_written_down_later():
 
 
 def test_a_batch_is_never_deleted():
-    batch = a_batch()
-
-    with pytest.raises(IntegrityError, match="A batch is never deleted"), transaction.atomic():
-        batch.delete()
-
-
-@pytest.mark.parametrize("kind", ["taken", "added"])
-def test_nothing_is_taken_or_added_by_no_event(kind):
-    batch = a_batch()
-
-    refused(
-        lambda: BatchEvent.objects.create(batch=batch, kind=kind, amount_ul=0, at=NINE),
-        "batch_event_moves_something",
-    )
-
-
-@pytest.mark.parametrize(
-    ("facts", "rule"),
-    [
-        ({}, "reads_something"),
-        ({"gravity_e4": 10640}, "float_whole"),
-        ({"ph_hundredths": 400, "scale": "20/20"}, "float_whole"),
-        ({"ph_hundredths": 400, "celsius_tenths": 200, "scale": "20/20"}, "float_whole"),
-        ({"grains_tenths": 400}, "grains_whole"),
-        ({"ph_hundredths": 400, "ounce": "us_ounce"}, "grains_whole"),
-        ({"titrant_ul": 1000}, "titration_whole"),
-        ({"titrant_ul": 1000, "sample_ul": 0, "titrant_mmol_l": 100}, "titration_whole"),
-        ({"ph_hundredths": 1401}, "reading_possible"),
-        ({"volume_ul": 0}, "reading_possible"),
-    ],
-    ids=[
-        "nothing",
-        "float alone",
-        "scale alone",
-        "warmth alone",
-        "grains alone",
-        "ounce alone",
-        "titrant alone",
-        "no sample",
-        "pH above 14",
-        "no volume",
-    ],
-)
-def test_the_database_holds_no_half_reading(facts, rule):
-    bath = a_batch()
-
-    refused(lambda: BathReading.objects.create(batch=bath, at=NINE, **facts), rule)
-
-
-@pytest.mark.parametrize(
-    ("facts", "rule"),
-    [
-        ({"kind": "in_use"}, "at_a_bench"),
-        ({"kind": "salt"}, "salt_weighed"),
-        ({"kind": "filtered", "salt_mg": 1}, "salt_weighed"),
-        ({"kind": "water"}, "poured_measured"),
-        ({"kind": "stock", "stock_mg_l": 300_000}, "poured_measured"),
-        ({"kind": "sunned", "poured_ul": 1}, "poured_measured"),
-        ({"kind": "stock", "poured_ul": 1}, "stock_strength"),
-        ({"kind": "water", "poured_ul": 1, "stock_mg_l": 1}, "stock_strength"),
-    ],
-    ids=[
-        "no bench",
-        "salt not weighed",
-        "salt while filtering",
-        "water not measured",
-        "stock not measured",
-        "poured sun",
-        "stock unknown",
-        "strong water",
-    ],
-)
-def test_the_database_holds_no_half_care(facts, rule):
-    bath = a_batch()
-
-    refused(lambda: BathCare.objects.create(batch=bath, at=NINE, **facts), rule)
-
-
-@pytest.mark.parametrize(
-    ("changes", "rule"),
-    [
-        ({"pack": 0}, "pack_holds_something"),
-        ({"unit": "piece"}, "measured_by_kind"),
-        ({"kind": "case", "unit": "piece"}, "measured_by_kind"),
-        ({"kind": "blank", "unit": "piece", "substance": ""}, "blank_has_size"),
-    ],
-    ids=["empty pack", "counted chemical", "hazardous case", "blank without size"],
-)
-def test_the_database_holds_no_impossible_supply(changes, rule):
-    refused(lambda: a_supply(**changes), rule)
-
-
-@pytest.mark.parametrize(
-    ("facts", "rule"),
-    [
-        ({"kind": "received"}, "moves_something"),
-        ({"kind": "opened", "amount": 1}, "moves_something"),
-        ({"kind": "opened"}, "seen_of_a_container"),
-        ({"kind": "tested"}, "seen_of_a_container|test_has_finding"),
-        ({"kind": "used", "amount": 1, "peroxide_tenths_ppm": 1}, "test_has_finding"),
-        ({"kind": "used", "amount": 1, "cost": 1}, "cost_of_what_came"),
-    ],
-    ids=["nothing came", "opened an amount", "opened nothing", "tested nothing", "finding", "cost of use"],
-)
-def test_the_database_holds_no_half_event_of_a_supply(facts, rule):
-    supply = a_supply()
-
-    refused(lambda: SupplyEvent.objects.create(supply=supply, at=NINE, on=TODAY, **facts), rule)
+    refused(a_batch().delete, "A batch is never deleted")
 
 
 def test_a_container_is_opened_once():
@@ -207,27 +150,6 @@ def test_a_container_is_opened_once():
     SupplyEvent.objects.create(**opened)
 
     refused(lambda: SupplyEvent.objects.create(**opened), "supply_event_opened_once|container_id")
-
-
-@pytest.mark.parametrize(
-    ("changes", "rule"),
-    [
-        ({"pk": 2}, "store_room_one_row"),
-        ({"stop_below_mg_l": 81_000}, "store_room_strengths"),
-        ({"warn_below_mg_l": 91_000}, "store_room_strengths"),
-        ({"ph_least_hundredths": 501}, "store_room_acidity"),
-    ],
-    ids=["second row", "stop above warn", "warn above target", "pH"],
-)
-def test_the_database_holds_no_impossible_figures(changes, rule):
-    refused(lambda: StoreRoom.objects.create(**({"pk": 1} | changes)), rule)
-
-
-def test_a_recipe_makes_more_than_nothing():
-    refused(
-        lambda: OwnRecipe.objects.create(name="None", kind="fixer", lines=[], makes_ul=0),
-        "own_recipe_makes_something",
-    )
 
 
 @pytest.fixture
@@ -245,12 +167,7 @@ def ledgers():
 )
 @pytest.mark.parametrize("statement", ["UPDATE {} SET note = 'not so'", "DELETE FROM {}"])
 def test_no_row_of_these_ledgers_is_changed_or_deleted(ledgers, table, statement):
-    with (
-        pytest.raises(IntegrityError, match=f"{table} is append-only"),
-        transaction.atomic(),
-        connection.cursor() as cursor,
-    ):
-        cursor.execute(statement.format(table))
+    refused(lambda: connection.cursor().execute(statement.format(table)), f"{table} is append-only")
 
 
 def test_cyanide_is_refused_until_it_is_switched_on():
