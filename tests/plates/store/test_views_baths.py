@@ -117,7 +117,6 @@ def test_a_reading_is_written_down_in_whole_numbers(photographer):
         ({"titrant": "26.49", "molar": "0.1"}, "A titration needs the sample"),
         ({"titrant": "900", "molar": "10", "sample": "1"}, "must be at most 1000"),
     ],
-    ids=["nothing", "no warmth", "too warm", "too light", "no ounce", "no sample", "impossible"],
 )
 def test_what_is_no_reading_is_refused_in_words(photographer, fields, sentence):
     answer = read(photographer, a_bath(), **fields)
@@ -163,7 +162,6 @@ def test_a_bath_is_put_to_use_at_a_bench(photographer):
         ({"kind": "water"}, "say how many millilitres"),
         ({"kind": "sunned", "poured": "5"}, "What is poured is measured, and only that"),
     ],
-    ids=["no bench", "no salt", "salt in a filter", "unknown stock", "no water", "poured sun"],
 )
 def test_what_was_not_done_is_refused_in_words(photographer, fields, sentence):
     answer = care(photographer, a_bath(), **fields)

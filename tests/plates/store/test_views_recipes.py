@@ -142,7 +142,6 @@ def test_cyanide_under_another_name_in_a_recipe_of_ones_own_is_refused_like_any(
         ),
         ({"line-TOTAL_FORMS": "x"}, "Please put this right"),
     ],
-    ids=["no amount", "no unit", "no name", "nothing", "no volume", "no line", "torn"],
 )
 def test_what_makes_no_recipe_is_refused_in_words(photographer, changes, sentence):
     answer = photographer.post(reverse("plates:new_recipe"), own_fields(**changes))

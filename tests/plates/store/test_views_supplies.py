@@ -68,7 +68,6 @@ def test_a_supply_is_changed_and_no_longer_bought(photographer):
         ({"kind": "case", "unit": "piece", "substance": "", "pack": "1.5"}, "There is no part of a piece"),
         ({"pack": "0"}, "greater than or equal to 0.001"),
     ],
-    ids=["counted", "pieces", "hazardous case", "size", "half a piece", "empty pack"],
 )
 def test_what_is_no_supply_is_refused_in_words(photographer, changes, sentence):
     answer = photographer.post(reverse("plates:new_supply"), ETHER | changes)
@@ -109,7 +108,6 @@ def test_a_delivery_that_is_sent_twice_came_once(photographer):
         ({"on": "2026-11-21"}, "written down when it has happened"),
         ({"kind": "used", "cost": "5"}, "Only what is received costs something."),
     ],
-    ids=["nothing", "tomorrow", "cost"],
 )
 def test_what_did_not_happen_is_refused_in_words(photographer, fields, sentence):
     answer = move(photographer, a_supply(), **fields)
@@ -137,7 +135,6 @@ def test_half_a_bare_plate_is_refused_in_words(photographer):
         ),
         ({"seen": "tested", "day": "2026-11-20", "peroxide": "100"}, "do not open or move it"),
     ],
-    ids=["opened", "unsound", "tested", "unfit", "deadly"],
 )
 def test_opened_ether_says_when_it_is_to_be_tested(photographer, seen, sentence):
     """Six months after opening: university safety offices' pages (A), see plates.chemistry.hazards.ether."""
@@ -176,7 +173,6 @@ def test_a_can_that_went_to_the_waste_is_no_longer_judged(photographer):
         ({"day": "2026-11-21"}, "written down when it has happened"),
         ({"of": 0}, "Select a valid choice"),
     ],
-    ids=["before it came", "no finding", "tomorrow", "no container"],
 )
 def test_what_was_not_seen_is_refused_in_words(photographer, fields, sentence):
     ether, can = a_can(photographer)
