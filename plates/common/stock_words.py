@@ -6,6 +6,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_noop
 
 from plates.capacity import Refusal
+from plates.capacity.problem.answers import budget_cause
 
 UL_IN_ML = 1000
 
@@ -26,8 +27,7 @@ def solution_within(name: str) -> str:
 
 def named(refusal: Refusal) -> Refusal:
     """The same refusal with its solution as it is called in the studio's language."""
-    why, colon, name = refusal.why.partition(":")
-    return replace(refusal, why=f"{why}{colon}{solution_within(name)}")
+    return replace(refusal, why=budget_cause(solution_within(refusal.budget))) if refusal.budget else refusal
 
 
 def bath_words(name: str) -> str:
@@ -41,19 +41,16 @@ def bath_words(name: str) -> str:
 def bath_reason(refusal: Refusal) -> str:
     """The sentence for a refusal by the silver bath, with what lifts it; nothing for any other."""
     return {
-        "budget:bath strength": _(
-            "By then the silver bath is too weak for these plates: strengthen it first."
-        ),
-        "budget:bath light": _(
+        "bath strength": _("By then the silver bath is too weak for these plates: strengthen it first."),
+        "bath light": _(
             "By then the silver bath is due to be rested in light: sun it, or put another one to use, first."
         ),
-    }.get(refusal.why, "")
+    }.get(refusal.budget, "")
 
 
 def remedy(refusal: Refusal) -> str:
     """The sentence that says how much more of a solution would make room, or nothing."""
-    why, _colon, name = refusal.why.partition(":")
-    if why != "budget" or refusal.lifted_by is None or bath_words(name):
+    if refusal.missing is None or bath_words(refusal.budget):
         return ""
-    missing = int(refusal.lifted_by.removeprefix(f"{name}+"))
-    return _("Another %(amount)d mL of it, ripe by then, would do.") % {"amount": -(-missing // UL_IN_ML)}
+    amount = -(-refusal.missing // UL_IN_ML)
+    return _("Another %(amount)d mL of it, ripe by then, would do.") % {"amount": amount}

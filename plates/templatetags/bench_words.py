@@ -8,6 +8,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_noop
 
 from plates.bench.models import PlateSize, Stage
+from plates.capacity.problem.answers import BUDGET, split_cause
 from plates.common import words
 from plates.common.stock_words import solution_within
 
@@ -97,8 +98,8 @@ def way(stage: str | None) -> list[Step]:
 @register.filter
 def binding(why: str) -> str:
     """What the engine's word for a limit is called in the studio."""
-    cause, _colon, name = why.partition(":")
-    if cause == "budget":
+    cause, name = split_cause(why)
+    if cause == BUDGET:
         return (
             _(BATHS[name]) if name in BATHS else _("the {name} in stock").format(name=solution_within(name))
         )

@@ -1,6 +1,7 @@
 """Behind a mailed link: the whole order, and what a client may change about it."""
 
 from collections.abc import Callable
+from functools import partial
 
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
@@ -39,10 +40,10 @@ def move(request: HttpRequest, order: Order) -> HttpResponse:
     form = MoveForm(request.POST)
     if not form.is_valid():
         return _page(request, order, refusal=_("Choose one of the start times shown."))
-    return _tried(
+    return _attempt(
         request,
         order,
-        lambda: sittings.move(order_id=order.pk, now=timezone.now(), **form.move()),
+        partial(sittings.move, order_id=order.pk, now=timezone.now(), **form.move()),
         _("Your sitting has its new time. A letter confirms it."),
     )
 
@@ -54,10 +55,10 @@ def add_plate(request: HttpRequest, order: Order) -> HttpResponse:
     if not form.is_valid():
         return _page(request, order, refusal=_("Choose one of the sizes shown."))
     size = form.cleaned_data["size"]
-    return _tried(
+    return _attempt(
         request,
         order,
-        lambda: additions.add_plate(order_id=order.pk, size=size, now=timezone.now()),
+        partial(additions.add_plate, order_id=order.pk, size=size, now=timezone.now()),
         _("One more plate is yours. A letter says so."),
     )
 
@@ -70,10 +71,12 @@ def by_post(request: HttpRequest, order: Order) -> HttpResponse:
         return _page(request, order, refusal=_("The post cannot be chosen for this order any more."))
     if not form.is_valid():
         return _page(request, order, form=form)
-    return _tried(
+    return _attempt(
         request,
         order,
-        lambda: additions.send_by_post(order_id=order.pk, post=post, now=timezone.now(), **form.cleaned_data),
+        partial(
+            additions.send_by_post, order_id=order.pk, post=post, now=timezone.now(), **form.cleaned_data
+        ),
         _("Your plates will be sent to you."),
     )
 
@@ -85,10 +88,10 @@ def name_person(request: HttpRequest, order: Order) -> HttpResponse:
     if not form.is_valid():
         return _page(request, order, form=form)
     name = form.cleaned_data["name"]
-    return _tried(
+    return _attempt(
         request,
         order,
-        lambda: handover.name_person(order_id=order.pk, name=name, now=timezone.now()),
+        partial(handover.name_person, order_id=order.pk, name=name, now=timezone.now()),
         _("They may collect your plates, with the code from your letter."),
     )
 
@@ -96,10 +99,10 @@ def name_person(request: HttpRequest, order: Order) -> HttpResponse:
 @require_POST
 @opened_for(Purpose.CHANGE)
 def remove_named_person(request: HttpRequest, order: Order) -> HttpResponse:
-    return _tried(
+    return _attempt(
         request,
         order,
-        lambda: handover.remove_named_person(order_id=order.pk, now=timezone.now()),
+        partial(handover.remove_named_person, order_id=order.pk, now=timezone.now()),
         _("From now on only you can collect your plates."),
     )
 
@@ -111,15 +114,15 @@ def cancel(request: HttpRequest, order: Order) -> HttpResponse:
     if not form.is_valid():
         return _page(request, order, form=form)
     kept = form.cleaned_data["kept"]
-    return _tried(
+    return _attempt(
         request,
         order,
-        lambda: sittings.cancel(order_id=order.pk, shown=kept, now=timezone.now()),
+        partial(sittings.cancel, order_id=order.pk, shown=kept, now=timezone.now()),
         _("Your sitting is cancelled. A letter says what comes back to you."),
     )
 
 
-def _tried(request: HttpRequest, order: Order, act: Callable[[], object], done: str) -> HttpResponse:
+def _attempt(request: HttpRequest, order: Order, act: Callable[[], object], done: str) -> HttpResponse:
     """Do what was asked and say so; a refusal changes nothing and is told on the page."""
     try:
         act()

@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
+from plates.capacity.problem.answers import budget_cause
 from plates.capacity.problem.bench import Bench, Budget, Day, Sitting, Size, Timings
 
 
@@ -79,4 +80,4 @@ def overspent(budgets: Sequence[Budget], sittings: Sequence[Sitting], start: int
     plates: list[Size] = [size for sitting in sittings for size in sitting.plates]
     for budget in budgets:
         if sum(budget.units(size) for size in plates) > budget.left:
-            yield Bound(f"budget:{budget.name}", start, start)
+            yield Bound(budget_cause(budget.name), start, start)

@@ -6,6 +6,19 @@ from functools import cached_property
 
 from plates.capacity.problem.timeline import SittingPlan
 
+BUDGET = "budget"
+
+
+def budget_cause(name: str) -> str:
+    """The cause of a refusal by the budget of that name, as scenario files and rows hold it."""
+    return f"{BUDGET}:{name}"
+
+
+def split_cause(why: str) -> tuple[str, str]:
+    """A cause as its kind and, of a budget, its name. The reverse of `budget_cause`."""
+    kind, _, name = why.partition(":")
+    return kind, name
+
 
 @dataclass(frozen=True, slots=True)
 class Refusal:
@@ -25,6 +38,23 @@ class Refusal:
     end: int
     lifted_by: str | None
     nearest: tuple[int, ...] = ()
+
+    @property
+    def kind(self) -> str:
+        """What binds; of a budget without its name."""
+        return split_cause(self.why)[0]
+
+    @property
+    def budget(self) -> str:
+        """The name of the budget that binds; empty for anything else."""
+        return split_cause(self.why)[1]
+
+    @property
+    def missing(self) -> int | None:
+        """How many more units of the budget would admit it; None for anything else."""
+        if self.kind != BUDGET or self.lifted_by is None:
+            return None
+        return int(self.lifted_by.rpartition("+")[2])
 
 
 @dataclass(frozen=True, slots=True)

@@ -33,8 +33,8 @@ def sentence(refusal: Refusal, clock: Callable[[int], str], say: Callable[[str],
 
     `say` puts what stands in SENTENCES and FREE into another language, its {words} left as they are.
     """
-    why, _, name = refusal.why.partition(":")
-    reason = say(SENTENCES[why]).format(begin=clock(refusal.begin), end=clock(refusal.end), name=name)
+    facts = {"begin": clock(refusal.begin), "end": clock(refusal.end), "name": refusal.budget}
+    reason = say(SENTENCES[refusal.kind]).format(**facts)
     return f"{reason} {free(refusal, clock, say)}"
 
 

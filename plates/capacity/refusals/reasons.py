@@ -6,7 +6,7 @@ from dataclasses import replace
 from plates.capacity.gaps.bitset import runs, stretch
 from plates.capacity.gaps.bounds import head, shortest
 from plates.capacity.gaps.reading import lowest
-from plates.capacity.problem.answers import Refusal, nearest
+from plates.capacity.problem.answers import BUDGET, Refusal, nearest, split_cause
 from plates.capacity.problem.bench import (
     MOST_HANDS,
     MOST_SITTERS,
@@ -80,8 +80,8 @@ class Refusing:
 
     def _lifted_by(self, asked: Sitting) -> tuple[str | None, str | None]:
         bound = self.case.bound(asked)
-        why, _, name = bound.why.partition(":") if bound else ("", "", "")
-        if why == "budget":
+        why, name = split_cause(bound.why) if bound else ("", "")
+        if why == BUDGET:
             return self._more_of(name, asked), None
         if why in NO_CHANGE_HELPS:
             return None, None

@@ -1,7 +1,8 @@
 """More of anything never loses a sitting, less never wins one: gates 1 and 2 together, and the most of a day.
 
 An order of answers needs no outside figure: it follows from the rules themselves (design page s.3), as whatever plan
-keeps a tight rule keeps the looser one too. test_exact.py asks it of days laid out from nothing, test_admission.py of
+keeps a tight rule keeps the looser one too. exact/test_replan.py asks it of days laid out from nothing,
+test_admission.py of
 gate 1; here sittings are added to stored plans, and every side of every lag is loosened and tightened.
 """
 

@@ -2,7 +2,7 @@
 
 PyJobShop 0.0.9 (MIT) has tasks, renewable resources and lags between starts and ends; a most time is a lag the other
 way with a minus. Rules: the table of the design page s.3, put down here without a look at the engine's own model.
-It shares the solver beneath with the engine; trying every plan of tiny days, in test_exact.py, shares nothing.
+It shares the solver beneath with the engine; trying every plan of tiny days, in exact/test_replan.py, shares nothing.
 """
 
 import random

@@ -1,10 +1,10 @@
 """Waiting in exact numbers: what risk and spacing are held against. No engine, no luck, no solver.
 
-Each function is a textbook result written out anew; the figures they are held to, and where those are from, stand in
-test_queue_oracles.py and test_appointments.py. Times are in any one unit; rates are per that unit.
+Each function is a textbook result written out anew: Erlang's formulas, Pollaczek and Khinchine's, and the recursion of
+appointments with exponential services. Times are in any one unit; rates are per that unit.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from fractions import Fraction
 from math import exp
 
@@ -30,14 +30,6 @@ def must_wait(load: Number, places: int) -> Number:
 def wait_beyond(minutes: float, arrivals: float, services: float, places: int) -> float:
     """M/M/c: the share who wait longer than so many minutes."""
     return float(must_wait(arrivals / services, places)) * exp(-(places * services - arrivals) * minutes)
-
-
-def room(arrivals: float, services: float, places: int, most: int) -> list[float]:
-    """M/M/m/K: the share of time with 0, 1, ... `most` in the house, of whom `places` are served at once."""
-    weights = [1.0]
-    for inside in range(1, most + 1):
-        weights.append(weights[-1] * arrivals / (services * min(inside, places)))
-    return [weight / sum(weights) for weight in weights]
 
 
 def mean_wait(arrivals: Number, service: Number, service_squared: Number) -> Number:
@@ -79,38 +71,6 @@ def calling_cost(gaps: Sequence[float], weight: float, shows: float = 1.0) -> fl
     """weight * all waits of those who come + the minutes until all are served (research page s.2b)."""
     waits, until = sitters_waits(gaps, shows)
     return weight * shows * sum(waits) + until
-
-
-def slot_schedules(sitters: int, slots: int) -> Iterator[tuple[int, ...]]:
-    """Every way to call so many sitters at the beginnings of so many slots."""
-    if slots == 1:
-        yield (sitters,)
-        return
-    for first in range(sitters + 1):
-        for rest in slot_schedules(sitters - first, slots - 1):
-            yield (first, *rest)
-
-
-def slot_parts(schedule: Sequence[int]) -> tuple[float, float]:
-    """All waits, and minutes worked after the last slot; a slot and the mean exponential service are 1.
-
-    After Kaandorp & Koole 2007. Minutes stood idle inside the slots = slots - sitters + minutes worked after.
-    """
-    sitters = sum(schedule)
-    inside = np.zeros(sitters + 1)
-    inside[0] = 1.0
-    numbers, gone = np.arange(sitters + 1), _gone(1.0, sitters)
-    waits = 0.0
-    for called in schedule:
-        waits += called * float(inside @ numbers) + called * (called - 1) / 2
-        inside = np.roll(inside, called) @ gone
-    return waits, float(inside @ numbers)
-
-
-def slot_cost(schedule: Sequence[int], weight: float) -> float:
-    """weight * waits + idle minutes + minutes after the last slot."""
-    waits, after = slot_parts(schedule)
-    return weight * waits + (len(schedule) - sum(schedule) + after) + after
 
 
 def grid_waits(service: np.ndarray, gaps: Sequence[int]) -> list[np.ndarray]:

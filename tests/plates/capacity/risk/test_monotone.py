@@ -1,6 +1,6 @@
 """More of what goes wrong, or of what is promised, makes nobody wait less; more hands make nobody wait more.
 
-A fixed order of turns makes this exact; what gives way to the order (risk_order.py) leaves a little noise.
+A fixed order of turns makes this exact; what gives way to the order (yielding.py) leaves a little noise.
 """
 
 from itertools import pairwise
