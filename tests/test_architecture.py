@@ -129,7 +129,7 @@ def parts_of(name):
     ("part", "above"),
     [
         ("models", {"selectors", "services", "forms", "views", "admin"}),
-        ("selectors", {"forms", "views", "admin"}),
+        ("selectors", {"services", "forms", "views", "templatetags", "admin"}),
         ("services", {"forms", "views", "admin"}),
     ],
 )

@@ -13,12 +13,15 @@ from bookings.orders.models import Sitting
 from bookings.pricing import selectors as prices
 from bookings.pricing.models import SizePrice
 from bookings.walkups.models import LinePlace
-from bookings.walkups.services.line import OPENS_BEFORE, REVERSIBLE_FOR
 
 # A sitter who is so late and was not seen is not reckoned with any more.
 NOT_SEEN_FOR = timedelta(minutes=30)
 TO_WHOLE = timedelta(minutes=5)
 MOST_DAYS = 3
+
+# The line is for the day itself: it opens this long before the bench does.
+OPENS_BEFORE = timedelta(hours=1)
+REVERSIBLE_FOR = timedelta(minutes=5)
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,4 +15,4 @@ Decisions
 - 2026-11-25: notes of a plate are a row beside it that may be corrected; what happened never is.
 """
 
-__all__ = ["models", "selectors"]
+__all__ = ["models", "selectors", "stages"]

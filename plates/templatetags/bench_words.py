@@ -8,6 +8,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_noop
 
 from plates.bench.models import PlateSize, Stage
+from plates.bench.stages import PRESSES
 from plates.capacity.problem.answers import BUDGET, split_cause
 from plates.common import words
 from plates.common.stock_words import solution_within
@@ -18,20 +19,6 @@ register.simple_tag(words.language_tag)
 
 # One length of the picture is about three millimetres of plate, for every size: they can be compared by eye.
 PER_MM = Decimal("0.36")
-
-# What is done, as it is called out at the bench, to bring a plate to each stage.
-PRESSES: dict[str, str] = {
-    Stage.POURED: gettext_noop("Pour"),
-    Stage.SENSITISED: gettext_noop("Out of the bath"),
-    Stage.EXPOSED: gettext_noop("Exposed"),
-    Stage.DEVELOPED: gettext_noop("Developed"),
-    Stage.FIXED: gettext_noop("Fixed"),
-    Stage.WASHING: gettext_noop("Into the wash"),
-    Stage.DRYING: gettext_noop("Onto the rack"),
-    Stage.VARNISHED: gettext_noop("Varnished"),
-    Stage.READY: gettext_noop("Ready to collect"),
-    Stage.HANDED_OVER: gettext_noop("Hand over"),
-}
 
 BINDINGS: dict[str, str] = {
     "operator": gettext_noop("the photographer's hands"),

@@ -6,8 +6,7 @@ from datetime import datetime
 from bookings.orders.models import Sitting
 from plates.bench import selectors as ledger
 from plates.bench.models import BenchDay, Plate, PlateSlot, SpoiltReason, Stage
-from plates.ledger.services.events import NEXT_STAGE
-from plates.ledger.services.undo import UNDO_FOR
+from plates.bench.stages import NEXT_STAGE, UNDO_FOR
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,6 +14,7 @@ from bookings.errors import LineRefused, SubmissionChanged
 from bookings.orders.selectors.lines import lines_for
 from bookings.orders.wishes import Wish
 from bookings.walkups.models import CALLING, LinePlace
+from bookings.walkups.selectors import OPENS_BEFORE, REVERSIBLE_FOR
 from plates.bench.models import BenchJob, PlateSize
 from plates.schedule.services import jobs as bench
 from plates.schedule.services import line as room
@@ -21,9 +22,6 @@ from plates.schedule.services.line import MayStart
 
 # People come one by one to a stall; a machine that makes names up comes faster.
 MOST_A_MINUTE = 6
-# The line is for the day itself: it opens this long before the bench does.
-OPENS_BEFORE = timedelta(hours=1)
-REVERSIBLE_FOR = timedelta(minutes=5)
 
 
 @transaction.atomic

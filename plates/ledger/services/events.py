@@ -13,23 +13,11 @@ from django.db.models import F
 from django.utils.translation import gettext as _
 
 from plates.bench.models import Plate, PlateEvent, PlateNumber, PlateSlot, SpoiltReason, Stage
+from plates.bench.stages import NEXT_STAGE
 from plates.common.words import within
 from plates.errors import SlotTaken, StageOutOfOrder
 from plates.schedule.services import jobs as bench
 from plates.schedule.services import retakes
-
-# The only ways on. Handed over and spoilt are the ends.
-NEXT_STAGE: dict[str, Stage] = {
-    Stage.POURED: Stage.SENSITISED,
-    Stage.SENSITISED: Stage.EXPOSED,
-    Stage.EXPOSED: Stage.DEVELOPED,
-    Stage.DEVELOPED: Stage.FIXED,
-    Stage.FIXED: Stage.WASHING,
-    Stage.WASHING: Stage.DRYING,
-    Stage.DRYING: Stage.VARNISHED,
-    Stage.VARNISHED: Stage.READY,
-    Stage.READY: Stage.HANDED_OVER,
-}
 
 
 @transaction.atomic

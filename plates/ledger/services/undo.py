@@ -1,6 +1,6 @@
 """Taking the newest press back, for a few seconds. Nothing is erased: the press and its taking back are both kept."""
 
-from datetime import datetime, timedelta
+from datetime import datetime
 from uuid import UUID
 
 from django.contrib.auth.models import User
@@ -8,12 +8,11 @@ from django.db import transaction
 from django.utils.translation import gettext as _
 
 from plates.bench.models import BenchJob, Plate, PlateEvent, PlateSlot, SpoiltReason, Stage
+from plates.bench.stages import UNDO_FOR
 from plates.errors import SlotTaken, TooLate
 from plates.ledger.services import events as ledger
 from plates.schedule.services import jobs as bench
 from plates.schedule.services import placing
-
-UNDO_FOR = timedelta(seconds=30)
 
 
 @transaction.atomic

@@ -10,9 +10,8 @@ from django.utils.translation import gettext_noop
 
 from plates.bench.models import BenchDay, BenchJob, Plate, Stage
 from plates.bench.selectors import plates_made
-from plates.ledger.services.events import NEXT_STAGE
+from plates.bench.stages import NEXT_STAGE, PRESSES
 from plates.schedule.selectors.openings import promised_jobs
-from plates.templatetags.bench_words import PRESSES
 
 # From the rack on a plate is varnished, finished and handed over in the light, by the queue.
 LAST = Stage.DRYING

@@ -8,8 +8,8 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_noop
 
 from plates.bench.models import BenchDay, SpoiltReason, Stage
+from plates.bench.stages import UNDO_FOR
 from plates.common.words import within
-from plates.ledger.services.undo import UNDO_FOR
 from plates.tent.clocks import Clock, Reading, clocks, most_pressing, read_clock
 from plates.tent.selectors.plates import LAST, WET, TentPlate, milliseconds, steps
 

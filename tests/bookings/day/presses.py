@@ -21,6 +21,7 @@ from bookings.walkups.models import LinePlace
 from bookings.walkups.services import line
 from bookings.walkups.services.orders import come
 from plates.bench.models import Plate, PlateEvent, PlateSlot, SpoiltReason, Stage
+from plates.bench.stages import NEXT_STAGE
 from plates.errors import PlatesError
 from plates.ledger.services import events as ledger
 from plates.ledger.services import undo
@@ -99,7 +100,7 @@ class Presses(RuleBasedStateMachine):
         """Bring one plate on by some presses, so many minutes after each other."""
         for _ in range(presses):
             plate = self.newest(which)
-            following = ledger.NEXT_STAGE.get(plate.stage) if plate else None
+            following = NEXT_STAGE.get(plate.stage) if plate else None
             if following is None:
                 self.attempt(ledger.pour, slot_id=self.slot(which).pk, operator=None)
             else:

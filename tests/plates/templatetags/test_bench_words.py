@@ -7,8 +7,8 @@ import pytest
 from django.template import Context, Template
 
 from plates.bench.models import PlateSize, Stage
+from plates.bench.stages import NEXT_STAGE
 from plates.capacity.refusals.explain import SENTENCES
-from plates.ledger.services.events import NEXT_STAGE
 from plates.templatetags.bench_words import binding, press, way
 
 
