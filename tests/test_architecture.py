@@ -10,6 +10,7 @@ import pkgutil
 import re
 import subprocess
 import sys
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -23,6 +24,7 @@ WRITES = {
 }  # fmt: skip
 
 
+@cache
 def modules(*folders):
     """Every Python file in these folders, as (name, syntax tree)."""
     found = [file for folder in folders for file in sorted((ROOT / folder).rglob("*.py"))]
